@@ -1,0 +1,1 @@
+"""What the coach wrote: files read, checked, and handed on as one frozen :class:`Manuscript`."""

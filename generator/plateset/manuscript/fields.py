@@ -1,0 +1,160 @@
+"""Field types of the authors' format: quantities, words and values that change by week, ready for the models."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from datetime import date
+from decimal import Decimal
+from typing import Annotated, Any, TypeVar
+
+from pydantic import AfterValidator, BeforeValidator, Field, PlainValidator
+from pydantic_core import PydanticCustomError
+
+from plateset.manuscript import quantities as q
+from plateset.manuscript.vocabulary import WEEKDAYS
+
+T = TypeVar("T")
+
+EVERY_WEEK = "every week"
+_SPAN = re.compile(r"weeks?\s*(\d{1,2})(?:\s*-\s*(\d{1,2}))?")
+_DAY = re.compile(r"day\s*([1-7])")
+_SLUG = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+_DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
+_WEB_ADDRESS = re.compile(r"https?://[^\s<>\"'`\\]+")
+_COLOUR = re.compile(r"#[0-9a-fA-F]{6}")
+
+
+def refuse(message: str, expected: str, found: object = None) -> PydanticCustomError:
+    """An error that carries what was expected; braces in author text must not be read as placeholders."""
+    context: dict[str, Any] = {"message": message, "expected": expected, "found": found}
+    return PydanticCustomError("manuscript", "{message}", context)
+
+
+def quantity(reader: Callable[[object], T]) -> PlainValidator:
+    """Turn a ``read_*`` function into a pydantic validator."""
+
+    def validate(value: object) -> T:
+        try:
+            return reader(value)
+        except q.QuantityError as error:
+            raise refuse(error.message, error.expected, value) from None
+
+    return PlainValidator(validate)
+
+
+def _scalar_as_every_week(value: object) -> object:
+    return value if isinstance(value, dict) else {EVERY_WEEK: value}
+
+
+def _read_span(key: object) -> tuple[int, int]:
+    if key == EVERY_WEEK:
+        return (1, 0)
+    match = _SPAN.fullmatch(str(key).strip())
+    expected = "'week 1' or 'weeks 3-5'"
+    if not match:
+        raise refuse(f"{key!r} does not name weeks", expected, key)
+    first, last = int(match[1]), int(match[2] or match[1])
+    if not 1 <= first <= last:
+        raise refuse(f"{key!r} does not name weeks", "weeks from 1, the smaller number first", key)
+    return (first, last)
+
+
+def _ordered_spans(value: dict[tuple[int, int], T]) -> dict[tuple[int, int], T]:
+    spans = sorted(value)
+    if not spans or spans[0][0] != 1:
+        raise refuse("nothing is given for week 1", "a value for 'week 1'; later weeks keep the one before")
+    for (_, before), (after, _) in zip(spans, spans[1:], strict=False):
+        if after <= before:
+            raise refuse(f"week {after} is given twice", "each week in one entry only")
+    return {span: value[span] for span in spans}
+
+
+WeekSpan = Annotated[tuple[int, int], PlainValidator(_read_span)]
+"""First and last week of an entry; (1, 0) stands for a value given once, for every week."""
+
+ByWeek = Annotated[
+    dict[WeekSpan, T], BeforeValidator(_scalar_as_every_week), AfterValidator(_ordered_spans)
+]
+
+
+def _read_day(key: object) -> int:
+    from_name = {name: number for number, name in enumerate(WEEKDAYS, start=1)}
+    text = str(key).strip().lower()
+    if text in from_name:
+        return from_name[text]
+    if match := _DAY.fullmatch(text):
+        return int(match[1])
+    raise refuse(f"{key!r} is not a day", "mon, tue, wed, thu, fri, sat, sun, or 'day 1' to 'day 7'", key)
+
+
+def _read_slug(value: object) -> str:
+    if isinstance(value, str) and _SLUG.fullmatch(value):
+        return value
+    raise refuse(f"{value!r} is not a name", "small letters, digits and single hyphens, such as back-squat", value)
+
+
+def _read_date(value: object) -> date:
+    expected = "a date as year-month-day, such as 2026-03-02"
+    if isinstance(value, str) and _DATE.fullmatch(value):
+        try:
+            return date.fromisoformat(value)
+        except ValueError:
+            raise refuse(f"{value!r} is not in the calendar", expected, value) from None
+    raise refuse(f"{value!r} is not a date", expected, value)
+
+
+def _read_matching(pattern: re.Pattern[str], expected: str) -> Callable[[object], str]:
+    def read(value: object) -> str:
+        if isinstance(value, str) and pattern.fullmatch(value):
+            return value
+        raise refuse(f"{value!r} will not do here", expected, value)
+
+    return read
+
+
+def _counted_plates(value: object) -> object:
+    """A list of plates means as many pairs of each as a bar can take."""
+    return dict.fromkeys(value, None) if isinstance(value, list) and _all_text(value) else value
+
+
+def equal_shares(value: object) -> object:
+    """A list of muscles trained indirectly counts each at one half."""
+    return dict.fromkeys(value, Decimal("0.5")) if isinstance(value, list) and _all_text(value) else value
+
+
+def _all_text(values: list[object]) -> bool:
+    return all(isinstance(value, str) for value in values)
+
+
+def _read_share_of_set(value: object) -> Decimal:
+    if isinstance(value, Decimal):
+        return value
+    if isinstance(value, int | float) and not isinstance(value, bool) and 0 < value <= 1:
+        return Decimal(str(value))
+    raise refuse(f"{value!r} is not a share of a set", "a number above 0 and at most 1, such as 0.5", value)
+
+
+Mass = Annotated[q.Mass, quantity(q.read_mass)]
+Seconds = Annotated[int, quantity(q.read_seconds)]
+Percent = Annotated[Decimal, quantity(q.read_percent)]
+RepsField = Annotated[q.Reps, quantity(q.read_reps)]
+EffortField = Annotated[q.Effort, quantity(q.read_effort)]
+TempoField = Annotated[q.Tempo, quantity(q.read_tempo)]
+LoadField = Annotated[q.LoadSpec, quantity(q.read_load)]
+BestField = Annotated[q.Best, quantity(q.read_best)]
+SetsRange = Annotated[tuple[int, int], quantity(q.read_range)]
+ShareOfSet = Annotated[Decimal, PlainValidator(_read_share_of_set)]
+
+Whole = Annotated[int, Field(strict=True)]
+Text = Annotated[str, Field(strict=True, min_length=1, max_length=50_000)]
+Title = Annotated[str, Field(strict=True, min_length=1, max_length=200)]
+Slug = Annotated[str, PlainValidator(_read_slug)]
+Day = Annotated[int, PlainValidator(_read_day)]
+CalendarDate = Annotated[date, PlainValidator(_read_date)]
+WebAddress = Annotated[
+    str, PlainValidator(_read_matching(_WEB_ADDRESS, "a web address that starts with https:// or http://"))
+]
+Colour = Annotated[str, PlainValidator(_read_matching(_COLOUR, 'a colour such as "#1a2b3c", in quotes'))]
+PairCount = Annotated[int, Field(strict=True, ge=0, le=50)] | None
+Plates = Annotated[dict[Mass, PairCount], BeforeValidator(_counted_plates)]

@@ -1,0 +1,20 @@
+"""The manuscript as a whole, once it reads well: what this floor hands on."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from plateset.manuscript import schema
+from plateset.manuscript.load import Document
+
+
+@dataclass(frozen=True)
+class Manuscript:
+    """Everything the author wrote, valid and with its references checked. Keys are file names without ending."""
+
+    site: Document[schema.Site]
+    programs: Mapping[str, Document[schema.Program]]
+    exercises: Mapping[str, Document[schema.Exercise]]
+    techniques: Mapping[str, Document[schema.TechniqueNote]]
+    explainers: Mapping[str, Document[schema.Explainer]]

@@ -1,0 +1,103 @@
+"""One source to one model, or the problems in the way, placed in the author's file."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, Generic, TypeVar
+
+from pydantic import ValidationError
+
+from plateset.manuscript import schema
+from plateset.manuscript.files import Kind, Source
+from plateset.manuscript.positions import MAX_CHARACTERS, Fault, Marked, Path, read_yaml
+from plateset.manuscript.wording import Finding, findings
+from plateset.problems import Place, Problem
+
+M = TypeVar("M", bound=schema.Entry)
+
+MODELS: dict[Kind, type[schema.Entry]] = {
+    "site": schema.Site,
+    "program": schema.Program,
+    "exercise": schema.Exercise,
+    "technique": schema.TechniqueNote,
+    "explainer": schema.Explainer,
+}
+
+
+@dataclass(frozen=True)
+class Document(Generic[M]):
+    """A source that reads well: the model of its head, its Markdown body, and where everything stands."""
+
+    source: Source
+    head: M
+    body: str
+    body_line: int
+    marked: Marked
+    head_line: int
+
+    @property
+    def slug(self) -> str:
+        """The name other files use for it."""
+        return self.source.slug
+
+    def place(self, path: Path, *, key: bool = False) -> Place:
+        """Where the data at ``path`` is written."""
+        line, column = self.marked.locate(path, key=key)
+        line += self.head_line - 1
+        excerpt = self.source.place(line, column).excerpt
+        return self.source.place(line, column, _width(excerpt, column))
+
+
+def load(source: Source) -> Document[Any] | list[Problem]:
+    """Read the YAML of ``source`` and check it against the model of its kind."""
+    head, body, head_line, body_line = _split(source)
+    if head is None:
+        expected = "a YAML head between two lines of ---, then Markdown"
+        return [Problem(source.place(1, 1), "the head does not start or does not end", expected)]
+    if len(head) > MAX_CHARACTERS:
+        return [Problem(Place(source.path), f"more than {MAX_CHARACTERS:,} characters of YAML", "a shorter file")]
+    marked = read_yaml(head)
+    if marked.faults:
+        return [_from_fault(source, fault, head_line) for fault in marked.faults]
+    if not isinstance(marked.data, dict):
+        return [Problem(source.place(head_line, 1), "this is not a mapping", "keys and values, such as 'title: …'")]
+    try:
+        model = MODELS[source.kind].model_validate(marked.data)
+    except ValidationError as error:
+        bare = Document(source, schema.Entry(), body, body_line, marked, head_line)
+        return [_from_finding(bare, finding) for finding in findings(error, MODELS[source.kind])]
+    return Document(source, model, body, body_line, marked, head_line)
+
+
+def _split(source: Source) -> tuple[str | None, str, int, int]:
+    """Head, body, and the lines they start on. A pure YAML file is all head."""
+    if source.kind in ("site", "program"):
+        return source.text, "", 1, 1
+    lines = source.text.split("\n")
+    fences = [index for index, line in enumerate(lines) if line.rstrip() == "---"][:2]
+    if len(fences) < 2 or fences[0] != 0:
+        return None, "", 1, 1
+    end = fences[1]
+    return "\n".join(lines[1:end]) + "\n", "\n".join(lines[end + 1 :]), 2, end + 2
+
+
+def _from_fault(source: Source, fault: Fault, head_line: int) -> Problem:
+    place = source.place(fault.line + head_line - 1, fault.column)
+    return Problem(place, fault.message, fault.expected)
+
+
+def _from_finding(document: Document[schema.Entry], finding: Finding) -> Problem:
+    place = document.place(finding.path, key=finding.at_key)
+    return Problem(place, finding.message, finding.expected, finding.nearest)
+
+
+def _width(excerpt: str, column: int) -> int:
+    """How many characters to point at: the word, quoted text or number that starts at ``column``."""
+    rest = excerpt[column - 1 :]
+    if rest[:1] in ("'", '"'):
+        end = rest.find(rest[0], 1)
+        return end + 1 if end > 0 else len(rest)
+    for index, character in enumerate(rest):
+        if character in ",}]#" or rest[index : index + 2] == ": " or rest[index:] == ":":
+            return max(1, len(rest[:index].rstrip()))
+    return max(1, len(rest.rstrip()))

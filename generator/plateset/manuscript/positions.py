@@ -1,0 +1,169 @@
+"""YAML text to plain data plus a map from data path to its place in the text.
+
+The reading is by the YAML 1.2 core rules (yaml.org/spec/1.2.2, section 10.3): ``1:30``, ``on`` and ``no`` stay words.
+Anchors, aliases, tags, repeated keys and keys that are not scalars are refused; depth and size are bounded.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Any
+
+import yaml
+
+MAX_CHARACTERS = 400_000
+MAX_DEPTH = 30
+MAX_NODES = 60_000
+
+Path = tuple[str | int, ...]
+
+_BOOL = re.compile(r"^(?:true|True|TRUE|false|False|FALSE)$")
+_NULL = re.compile(r"^(?:~|null|Null|NULL|)$")
+_INT = re.compile(r"^[-+]?[0-9]{1,15}$")
+_FLOAT = re.compile(r"^[-+]?(?:\.[0-9]+|[0-9]{1,15}(?:\.[0-9]{0,15})?)(?:[eE][-+]?[0-9]{1,3})?$")
+
+_Base: type[yaml.SafeLoader] = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+
+class CoreLoader(_Base):  # type: ignore[valid-type, misc]
+    """PyYAML's safe loader with the YAML 1.1 word list replaced by the 1.2 core one."""
+
+    yaml_implicit_resolvers: dict[str, list[tuple[str, re.Pattern[str]]]] = {}  # noqa: RUF012 (PyYAML's own way)
+
+
+CoreLoader.add_implicit_resolver("tag:yaml.org,2002:bool", _BOOL, list("tTfF"))
+CoreLoader.add_implicit_resolver("tag:yaml.org,2002:null", _NULL, ["~", "n", "N", ""])
+CoreLoader.add_implicit_resolver("tag:yaml.org,2002:int", _INT, list("-+0123456789"))
+CoreLoader.add_implicit_resolver("tag:yaml.org,2002:float", _FLOAT, list("-+.0123456789"))
+
+_PLAIN_TAGS = {f"tag:yaml.org,2002:{name}" for name in ("str", "int", "float", "bool", "null", "map", "seq")}
+
+
+@dataclass(frozen=True)
+class Fault:
+    """Something wrong with the YAML itself; ``line`` and ``column`` count from 1 within the text given."""
+
+    line: int
+    column: int
+    message: str
+    expected: str
+
+
+@dataclass
+class Marked:
+    """Data read from YAML and where each part of it stands (line and column from 1)."""
+
+    data: Any = None
+    values: dict[Path, tuple[int, int]] = field(default_factory=dict)
+    keys: dict[Path, tuple[int, int]] = field(default_factory=dict)
+    faults: list[Fault] = field(default_factory=list)
+
+    def locate(self, path: Path, *, key: bool = False) -> tuple[int, int]:
+        """The place of ``path`` or of the longest part of it that was written; parts in between may be invented."""
+        real: Path = ()
+        for part in path:
+            if (*real, part) in self.values:
+                real = (*real, part)
+        table = self.keys if key and real in self.keys else self.values
+        return table.get(real, (1, 1))
+
+
+def read_yaml(text: str) -> Marked:
+    """Read one YAML document. Faults are gathered in the result; data is None if there is any."""
+    marked = Marked()
+    try:
+        for number, line in enumerate(text.split("\n"), start=1):
+            if bad := re.search(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ufffe\uffff]", line):
+                what = f"a control character (U+{ord(bad[0]):04X})"
+                marked.faults.append(Fault(number, bad.start() + 1, what, "plain text"))
+        if marked.faults:
+            return marked
+        loader = CoreLoader(text)
+        try:
+            _read(loader, marked)
+        finally:
+            loader.dispose()
+    except yaml.MarkedYAMLError as error:
+        mark = error.problem_mark or error.context_mark
+        line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+        reason = error.problem or "unreadable"
+        marked.faults.append(Fault(line, column, f"not readable as YAML: {reason}", _advice(reason)))
+    except yaml.YAMLError as error:
+        marked.faults.append(Fault(1, 1, f"not readable as YAML: {error}", "plain text in UTF-8"))
+    if marked.faults:
+        marked.data = None
+    return marked
+
+
+def _advice(reason: str) -> str:
+    if "cannot start any token" in reason:
+        return "spaces instead of tabs, and quotes round text that starts with a sign"
+    if "mapping values are not allowed" in reason:
+        return "quotes round text that holds a colon and a space"
+    return "the same indent for entries of the same list or mapping, and every quote and bracket closed"
+
+
+def _read(loader: Any, marked: Marked) -> None:
+    node = loader.get_single_node()
+    if node is None:
+        return
+    seen: set[int] = set()
+    for _ in _walk(node, (), marked, seen):
+        if len(seen) > MAX_NODES:
+            marked.faults.append(Fault(1, 1, f"more than {MAX_NODES:,} entries in one file", "a shorter file"))
+            break
+    if not marked.faults:
+        marked.data = _build(loader, node)
+
+
+def _walk(node: yaml.Node, path: Path, marked: Marked, seen: set[int]) -> Iterator[None]:
+    """Note the place of every node below ``node``; stops early where going on could be without end."""
+    place = (node.start_mark.line + 1, node.start_mark.column + 1)
+    if id(node) in seen or node.start_mark.line < 0:
+        marked.faults.append(Fault(*place, "an alias (*name) repeats this entry", "the entry written out again"))
+        return
+    seen.add(id(node))
+    if len(path) > MAX_DEPTH:
+        marked.faults.append(Fault(*place, f"nested more than {MAX_DEPTH} deep", "a flatter file"))
+        return
+    if node.tag not in _PLAIN_TAGS:
+        marked.faults.append(Fault(*place, f"the tag {node.tag}", "plain values without '!' tags"))
+    marked.values[path] = place
+    yield
+    if isinstance(node, yaml.SequenceNode):
+        for index, item in enumerate(node.value):
+            yield from _walk(item, (*path, index), marked, seen)
+    elif isinstance(node, yaml.MappingNode):
+        for key, value in node.value:
+            name = _note_key(key, path, marked)
+            if name is not None:
+                yield from _walk(value, (*path, name), marked, seen)
+
+
+def _note_key(key: yaml.Node, path: Path, marked: Marked) -> str | None:
+    place = (key.start_mark.line + 1, key.start_mark.column + 1)
+    if not isinstance(key, yaml.ScalarNode):
+        marked.faults.append(Fault(*place, "a key that is not a word", "a plain word before the colon"))
+        return None
+    name = str(key.value)
+    earlier = marked.keys.get((*path, name))
+    if earlier:
+        message = f"the key {name!r} stands here and on line {earlier[0]}"
+        marked.faults.append(Fault(*place, message, "each key once"))
+        return None
+    marked.keys[(*path, name)] = place
+    return name
+
+
+def _build(loader: Any, node: yaml.Node) -> Any:
+    if isinstance(node, yaml.SequenceNode):
+        return [_build(loader, item) for item in node.value]
+    if isinstance(node, yaml.MappingNode):
+        return {str(key.value): _build(loader, value) for key, value in node.value}
+    if node.tag == "tag:yaml.org,2002:int":
+        return int(node.value)
+    if node.tag == "tag:yaml.org,2002:float":
+        return float(node.value)
+    return loader.construct_object(node)

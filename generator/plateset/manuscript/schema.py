@@ -1,0 +1,411 @@
+"""The authors' format as frozen models: what a file may hold, with no behaviour beyond checking itself.
+
+Keys are the trade's words; where a key has spaces or is a Python keyword, the alias is the key.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Annotated, Any, Literal
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Discriminator, Field, Tag, model_validator
+
+from plateset.manuscript import fields as f
+from plateset.manuscript.vocabulary import (
+    CurveName,
+    Goal,
+    Implement,
+    Kit,
+    Level,
+    Movement,
+    Muscle,
+    TechniqueName,
+    Unit,
+)
+
+
+class Entry(BaseModel):
+    """Base of every model: frozen, and any key that is not declared is an error."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+# -- site ------------------------------------------------------------------------------------------
+
+
+class Author(Entry):
+    """Who writes."""
+
+    name: f.Title
+    about: f.Text = ""
+
+
+class Ladder(Entry):
+    """Loads in equal steps, such as a stack's pins."""
+
+    first: f.Mass = Field(alias="from")
+    last: f.Mass = Field(alias="to")
+    step: f.Mass
+
+    @model_validator(mode="after")
+    def _climbs(self) -> Ladder:
+        kg = "kg"
+        if not 0 < self.first.to(kg) <= self.last.to(kg) or not self.step.to(kg) > 0:
+            raise f.refuse("these steps lead nowhere", "'from' above 0, 'to' at least 'from', 'step' above 0")
+        if (self.last.to(kg) - self.first.to(kg)) / self.step.to(kg) > 1000:
+            raise f.refuse("these are more than 1,000 steps", "a larger step or a shorter ladder")
+        return self
+
+
+def _shape_of_rack(value: object) -> str:
+    return "rack:list" if isinstance(value, list) else "rack:steps"
+
+
+Rack = Annotated[
+    Annotated[tuple[f.Mass, ...], Tag("rack:list")] | Annotated[Ladder, Tag("rack:steps")],
+    Discriminator(_shape_of_rack),
+]
+
+
+class Loading(Entry):
+    """What can be loaded. Every part may be left out; a program's parts replace the site's."""
+
+    bars: dict[f.Slug, f.Mass] | None = None
+    collars: f.Mass | None = None
+    plates: f.Plates | None = None
+    dumbbells: Rack | None = None
+    stack: Rack | None = None
+    rounding: Literal["nearest", "down"] | None = None
+
+
+class Limits(Entry):
+    """Thresholds of the proof's marks."""
+
+    load_jump: f.Percent = Field(Decimal(10), alias="load jump")
+    sets_jump: f.Percent = Field(Decimal(40), alias="sets jump")
+    recovery: f.Seconds = 48 * 3600
+    past_failure_lines: f.Whole = Field(2, alias="past failure lines", ge=0)
+
+
+class Colours(Entry):
+    """Colours of the look an author may set."""
+
+    accent: f.Colour | None = None
+
+
+class Site(Entry):
+    """``site.yaml``."""
+
+    title: f.Title
+    tagline: f.Text = ""
+    about: f.Text = ""
+    author: Author
+    address: f.WebAddress | None = None
+    language: Annotated[str, Field(strict=True, pattern=r"^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$")] = "en"
+    unit: Unit = "kg"
+    paper: tuple[Literal["a4", "letter"], ...] = Field(("a4",), min_length=1)
+    curve: CurveName = "handbook"
+    loading: Loading = Loading()
+    cautions: tuple[f.Text, ...] = ()
+    limits: Limits = Limits.model_validate({})
+    theme: f.Slug = "noticeboard"
+    colours: Colours = Colours()
+
+
+# -- notes -----------------------------------------------------------------------------------------
+
+
+class Muscles(Entry):
+    """Muscles of an exercise: direct ones count whole, indirect ones their share of a set."""
+
+    direct: tuple[Muscle, ...] = Field(min_length=1)
+    indirect: Annotated[dict[Muscle, f.ShareOfSet], BeforeValidator(f.equal_shares)] = {}
+
+    @model_validator(mode="after")
+    def _each_once(self) -> Muscles:
+        both = set(self.direct) & set(self.indirect)
+        if both:
+            raise f.refuse(f"{min(both)!r} is named as direct and as indirect", "each muscle in one list only")
+        return self
+
+
+class Video(Entry):
+    """A video elsewhere, linked and never embedded; ``at`` is the second to start from."""
+
+    address: f.WebAddress
+    at: f.Seconds = 0
+
+
+class MaxFrom(Entry):
+    """Where a lift's max comes from when the lifter has none for it: a share of another lift's."""
+
+    exercise: f.Slug
+    share: f.Percent
+
+
+class Exercise(Entry):
+    """The head of ``exercises/*.md``."""
+
+    name: f.Title
+    also_called: tuple[f.Title, ...] = Field((), alias="also called")
+    muscles: Muscles
+    movement: Movement
+    implement: Implement
+    bar: f.Slug = "barbell"
+    dumbbells: Literal[1, 2] = 2
+    needs: tuple[Kit, ...] = ()
+    sides: Literal["one", "two"] = "two"
+    bodyweight_share: f.Percent = Field(Decimal(100), alias="bodyweight share", gt=0, le=100)
+    max_from: MaxFrom | None = Field(None, alias="max from")
+    tempo: f.TempoField | None = None
+    change_over: f.Seconds | None = Field(None, alias="change-over")
+    set_up: tuple[f.Text, ...] = Field((), alias="set-up")
+    cues: tuple[f.Text, ...] = ()
+    faults: dict[f.Text, f.Text] = {}
+    cautions: tuple[f.Text, ...] = ()
+    warn_of: tuple[f.Text, ...] = Field((), alias="warn of")
+    not_with: tuple[TechniqueName, ...] = Field((), alias="not with")
+    substitutes: tuple[f.Slug, ...] = ()
+    video: Video | None = None
+
+
+class TechniqueNote(Entry):
+    """The head of ``techniques/*.md``."""
+
+    name: f.Title
+    summary: f.Text
+    level: Level = "novice"
+    suits: tuple[f.Text, ...] = ()
+    does_not_suit: tuple[f.Text, ...] = Field((), alias="does not suit")
+    cautions: tuple[f.Text, ...] = ()
+
+
+class Explainer(Entry):
+    """The head of ``explainers/*.md``."""
+
+    title: f.Title
+    summary: f.Text
+    date: f.CalendarDate
+    programs: tuple[f.Slug, ...] = ()
+    muscles: tuple[Muscle, ...] = ()
+
+
+# -- program ---------------------------------------------------------------------------------------
+
+
+class Linear(Entry):
+    """Add the same mass every so many weeks."""
+
+    rule: Literal["linear"]
+    add: f.Mass
+    every: f.Whole = Field(1, ge=1, le=12)
+
+
+class Double(Entry):
+    """Add repetitions up to the top of the range, then load; ``pace`` is the repetitions gained a week."""
+
+    rule: Literal["double"]
+    add: f.Mass
+    pace: f.Whole = Field(1, ge=1, le=10)
+
+
+Progression = Annotated[Linear | Double, Field(discriminator="rule")]
+
+
+class DropSet(Entry):
+    """Take weight off and go on."""
+
+    technique: Literal["drop-set"]
+    drops: f.Whole = Field(2, ge=1, le=5)
+    reduce: f.Percent = Field(Decimal(20), gt=0, lt=100)
+    of: Literal["previous", "first"] = "previous"
+
+
+class RestPause(Entry):
+    """Short pauses, same load."""
+
+    technique: Literal["rest-pause"]
+    pauses: f.Whole = Field(2, ge=1, le=5)
+    pause: f.Seconds = 15
+
+
+class Cluster(Entry):
+    """The set's repetitions shared out over pieces with short pauses."""
+
+    technique: Literal["cluster"]
+    pieces: f.Whole = Field(3, ge=2, le=6)
+    pause: f.Seconds = 20
+
+
+class Negatives(Entry):
+    """Lowering only, after failure."""
+
+    technique: Literal["negatives"]
+    reps: f.Whole = Field(3, ge=1, le=10)
+    lowering: f.Seconds = 3
+
+
+class LooseForm(Entry):
+    """A little swing to finish a set."""
+
+    technique: Literal["loose-form"]
+    reps: f.Whole = Field(3, ge=1, le=10)
+
+
+class ForcedReps(Entry):
+    """Repetitions with a partner's help."""
+
+    technique: Literal["forced-reps"]
+    reps: f.Whole = Field(2, ge=1, le=4)
+
+
+class Partials(Entry):
+    """Short-range repetitions after the last full one."""
+
+    technique: Literal["partials"]
+    reps: f.Whole = Field(5, ge=1, le=20)
+
+
+class IsometricHold(Entry):
+    """Holding still at the end of a set."""
+
+    technique: Literal["isometric-hold"]
+    hold: f.Seconds = 10
+
+
+class AsManyAsPossible(Entry):
+    """The set goes on as long as form holds."""
+
+    technique: Literal["as-many-as-possible"]
+
+
+SetTechnique = Annotated[
+    DropSet | RestPause | Cluster | Negatives | LooseForm | ForcedReps | Partials | IsometricHold
+    | AsManyAsPossible,
+    Field(discriminator="technique"),
+]  # fmt: skip
+
+SetCount = Annotated[int, Field(strict=True, ge=1, le=20)]
+Hold = Annotated[f.Seconds, Field(ge=1, le=600)]
+
+
+class LiftLine(Entry):
+    """One exercise with its prescription."""
+
+    exercise: f.Slug
+    sets: f.ByWeek[SetCount]
+    reps: f.ByWeek[f.RepsField] | None = None
+    hold: f.ByWeek[Hold] | None = None
+    load: f.ByWeek[f.LoadField] | None = None
+    above_max: Literal["allowed"] | None = Field(None, alias="above max")
+    effort: f.ByWeek[f.EffortField] | None = None
+    rest: f.Seconds | None = None
+    tempo: f.TempoField | None = None
+    progression: Progression | None = None
+    last_set: SetTechnique | None = Field(None, alias="last set")
+    every_set: SetTechnique | None = Field(None, alias="every set")
+    note: f.Text = ""
+    why: f.Text = ""
+
+    @model_validator(mode="after")
+    def _one_target(self) -> LiftLine:
+        if (self.reps is None) == (self.hold is None):
+            raise f.refuse("a line needs repetitions or a time to hold, one of the two", "'reps' or 'hold'")
+        if self.last_set and self.every_set:
+            raise f.refuse("a technique is given twice", "'last set' or 'every set', not both")
+        return self
+
+
+class GroupLine(Entry):
+    """Several exercises done in turn: exactly one of the four kinds is given."""
+
+    superset: tuple[LiftLine, ...] | None = Field(None, min_length=2, max_length=6)
+    giant_set: tuple[LiftLine, ...] | None = Field(None, alias="giant set", min_length=3, max_length=8)
+    circuit: tuple[LiftLine, ...] | None = Field(None, min_length=2, max_length=12)
+    pre_exhaustion: tuple[LiftLine, ...] | None = Field(
+        None, alias="pre-exhaustion", min_length=2, max_length=3
+    )
+    rest: f.Seconds | None = None
+    between: f.Seconds = 0
+    note: f.Text = ""
+    why: f.Text = ""
+
+    @model_validator(mode="after")
+    def _one_kind(self) -> GroupLine:
+        given = [self.superset, self.giant_set, self.circuit, self.pre_exhaustion]
+        if sum(lines is not None for lines in given) != 1:
+            raise f.refuse("this line is neither an exercise nor a group", LINE_KEYS)
+        return self
+
+
+LINE_KEYS = "'exercise', 'superset', 'giant set', 'circuit' or 'pre-exhaustion', one of them"
+
+
+def _kind_of_line(value: Any) -> str:
+    groups = {"superset", "giant set", "circuit", "pre-exhaustion"}
+    return "line:group" if isinstance(value, dict) and groups & set(value) else "line:lift"
+
+
+Line = Annotated[
+    Annotated[LiftLine, Tag("line:lift")] | Annotated[GroupLine, Tag("line:group")],
+    Discriminator(_kind_of_line),
+]
+
+
+def _list_as_session(value: object) -> object:
+    return {"lines": value} if isinstance(value, list) else value
+
+
+class SessionText(Entry):
+    """A session as written."""
+
+    title: f.Title | None = None
+    within: f.Seconds | None = None
+    note: f.Text = ""
+    lines: tuple[Line, ...] = Field(min_length=1, max_length=40)
+
+
+SessionField = Annotated[SessionText, BeforeValidator(_list_as_session)]
+
+
+class Lifter(Entry):
+    """The lifter whose loads are printed when the reader has given none."""
+
+    bodyweight: f.Mass | None = None
+    bests: dict[f.Slug, f.BestField] = {}
+
+
+class Deload(Entry):
+    """Lighter weeks: shares of the sets and of the load that stay."""
+
+    weeks: tuple[Annotated[int, Field(strict=True, ge=1, le=52)], ...] = Field(min_length=1)
+    sets: f.Percent = Field(Decimal(60), gt=0, le=100)
+    load: f.Percent = Field(Decimal(90), gt=0, le=100)
+    techniques: Literal["on", "off"] = "off"
+
+
+class Program(Entry):
+    """``programs/*.yaml``."""
+
+    title: f.Title
+    summary: f.Text
+    text: f.Text = ""
+    level: Level
+    goal: Goal
+    weeks: Annotated[int, Field(strict=True, ge=1, le=52)]
+    unit: Unit | None = None
+    author: f.Title | None = None
+    date: f.CalendarDate
+    edition: f.Whole = Field(1, ge=1)
+    licence: f.Title | None = None
+    suits: tuple[f.Text, ...] = Field(min_length=1)
+    not_for: tuple[f.Text, ...] = Field(alias="not for", min_length=1)
+    cautions: tuple[f.Text, ...] = ()
+    kit: tuple[Kit, ...] | None = None
+    loading: Loading = Loading()
+    curve: CurveName | None = None
+    schedule: dict[f.Day, f.Slug] = Field(min_length=1)
+    weekly_sets: dict[Muscle, f.SetsRange] = Field({}, alias="weekly sets")
+    example_lifter: Lifter = Field(Lifter(), alias="example lifter")
+    deload: Deload | None = None
+    sessions: dict[f.Slug, SessionField] = Field(min_length=1)

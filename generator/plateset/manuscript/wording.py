@@ -1,0 +1,227 @@
+"""What pydantic found, said in the author's words: what is wrong, what was expected, the nearest valid word."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import Any, get_args
+
+from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
+
+from plateset.manuscript.positions import Path
+from plateset.problems import nearest_word
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One fault of the data, by its path; ``at_key`` when the key itself is at fault."""
+
+    path: Path
+    message: str
+    expected: str = ""
+    nearest: str = ""
+    at_key: bool = False
+
+
+def findings(error: ValidationError, model: type[BaseModel]) -> list[Finding]:
+    """Every fault pydantic found, leaving out those that only follow from another."""
+    details = error.errors(include_url=False)
+    paths = [tuple(detail["loc"]) for detail in details]
+    kept = []
+    for detail, path in zip(details, paths, strict=True):
+        follows = detail["type"] == "too_short" and any(p[: len(path)] == path and p != path for p in paths)
+        if not follows:
+            kept.append(_finding(detail, model))
+    return kept
+
+
+def _finding(detail: ErrorDetails, model: type[BaseModel]) -> Finding:
+    path = tuple(detail["loc"])
+    at_key = path[-1:] == ("[key]",)
+    if at_key:
+        path = path[:-1]
+    word = _WORDING.get(detail["type"], _other)
+    found = word(detail, _known_keys(model, path[:-1]))
+    at_key = at_key or detail["type"] == "extra_forbidden"
+    return Finding(path, found.message, found.expected, found.nearest, at_key)
+
+
+@dataclass(frozen=True)
+class _Words:
+    message: str
+    expected: str = ""
+    nearest: str = ""
+
+
+def _context(detail: ErrorDetails) -> dict[str, Any]:
+    return dict(detail.get("ctx") or {})
+
+
+def _name(detail: ErrorDetails) -> str:
+    named = [part for part in detail["loc"] if isinstance(part, str) and ":" not in part and part != "[key]"]
+    return named[-1] if named else "this"
+
+
+def _ours(detail: ErrorDetails, known: list[str]) -> _Words:
+    context = _context(detail)
+    return _Words(str(context["message"]), str(context["expected"]))
+
+
+def _missing(detail: ErrorDetails, known: list[str]) -> _Words:
+    return _Words(f"{_name(detail)!r} is missing", f"a line with '{_name(detail)}: …'")
+
+
+def _unknown_key(detail: ErrorDetails, known: list[str]) -> _Words:
+    key = str(detail["loc"][-1])
+    expected = "one of: " + ", ".join(known) if known else "a key that belongs here"
+    return _Words(f"there is no key {key!r} here", expected, nearest_word(key, known))
+
+
+def _not_one_of(detail: ErrorDetails, known: list[str]) -> _Words:
+    choices = [choice.strip("'\"") for choice in _split_choices(str(_context(detail).get("expected", "")))]
+    return _Words(
+        f"{detail['input']!r} is not known here", _listed(choices), nearest_word(detail["input"], choices)
+    )
+
+
+def _split_choices(expected: str) -> list[str]:
+    return [part.strip() for part in expected.replace(" or ", ", ").split(",") if part.strip()]
+
+
+def _listed(choices: list[str]) -> str:
+    return choices[0] if len(choices) == 1 else "one of: " + ", ".join(choices)
+
+
+def _unknown_tag(detail: ErrorDetails, known: list[str]) -> _Words:
+    context = _context(detail)
+    choices = [choice.strip("'\"") for choice in _split_choices(str(context.get("expected_tags", "")))]
+    key = str(context.get("discriminator", "")).strip("'")
+    return _Words(f"{context.get('tag')!r} is not a {key}", _listed(choices), nearest_word(context.get("tag"), choices))
+
+
+def _no_tag(detail: ErrorDetails, known: list[str]) -> _Words:
+    key = str(_context(detail).get("discriminator", "")).strip("'")
+    return _Words(f"{key!r} is missing", f"a mapping with '{key}: …'")
+
+
+def _not_text(detail: ErrorDetails, known: list[str]) -> _Words:
+    if isinstance(detail["input"], int | float | bool):
+        return _Words(f"{detail['input']!r} is read as a value, not as text", 'text; put it in quotes: "…"')
+    return _Words(f"{_kind(detail['input'])} stands where text is expected", "text")
+
+
+def _not_whole(detail: ErrorDetails, known: list[str]) -> _Words:
+    return _Words(f"{_shown(detail['input'])} is not a whole number", "a whole number without a unit")
+
+
+def _not_list(detail: ErrorDetails, known: list[str]) -> _Words:
+    return _Words(f"{_kind(detail['input'])} stands where a list is expected", "a list: [one, two], or lines with '- '")
+
+
+def _not_mapping(detail: ErrorDetails, known: list[str]) -> _Words:
+    return _Words(f"{_kind(detail['input'])} stands where a mapping is expected", "keys and values: 'key: value'")
+
+
+def _bound(sign: str) -> Callable[[ErrorDetails, list[str]], _Words]:
+    def word(detail: ErrorDetails, known: list[str]) -> _Words:
+        context = _context(detail)
+        limit = next(context[key] for key in ("ge", "gt", "le", "lt") if key in context)
+        return _Words(f"{_shown(detail['input'])} is out of bounds for {_name(detail)!r}", f"{sign} {limit}")
+
+    return word
+
+
+def _too_short(detail: ErrorDetails, known: list[str]) -> _Words:
+    count = _context(detail).get("min_length", 1)
+    return _Words(f"{_name(detail)!r} holds too little", f"{count} or more entries")
+
+
+def _too_long(detail: ErrorDetails, known: list[str]) -> _Words:
+    return _Words(f"{_name(detail)!r} holds too much", f"at most {_context(detail).get('max_length')}")
+
+
+def _no_text(detail: ErrorDetails, known: list[str]) -> _Words:
+    return _Words(f"{_name(detail)!r} is empty", "some text, or leave the key out")
+
+
+def _long_text(detail: ErrorDetails, known: list[str]) -> _Words:
+    return _Words(f"{_name(detail)!r} is too long", f"at most {_context(detail).get('max_length'):,} characters")
+
+
+def _pattern(detail: ErrorDetails, known: list[str]) -> _Words:
+    return _Words(f"{_shown(detail['input'])} will not do for {_name(detail)!r}", "a language tag such as en or pt-BR")
+
+
+def _other(detail: ErrorDetails, known: list[str]) -> _Words:
+    return _Words(f"{_shown(detail['input'])}: {detail['msg']}")
+
+
+_WORDING: dict[str, Callable[[ErrorDetails, list[str]], _Words]] = {
+    "manuscript": _ours,
+    "missing": _missing,
+    "extra_forbidden": _unknown_key,
+    "literal_error": _not_one_of,
+    "union_tag_invalid": _unknown_tag,
+    "union_tag_not_found": _no_tag,
+    "string_type": _not_text,
+    "int_type": _not_whole,
+    "int_from_float": _not_whole,
+    "tuple_type": _not_list,
+    "list_type": _not_list,
+    "dict_type": _not_mapping,
+    "model_type": _not_mapping,
+    "model_attributes_type": _not_mapping,
+    "greater_than_equal": _bound("at least"),
+    "greater_than": _bound("more than"),
+    "less_than_equal": _bound("at most"),
+    "less_than": _bound("less than"),
+    "too_short": _too_short,
+    "too_long": _too_long,
+    "string_too_short": _no_text,
+    "string_too_long": _long_text,
+    "string_pattern_mismatch": _pattern,
+}
+
+
+def _kind(value: object) -> str:
+    if isinstance(value, dict):
+        return "a mapping"
+    if isinstance(value, list):
+        return "a list"
+    return "nothing" if value is None else f"{_shown(value)}"
+
+
+def _shown(value: object) -> str:
+    text = "nothing" if value is None else repr(value)
+    return text if len(text) <= 60 else text[:57] + "…"
+
+
+def _known_keys(model: type[BaseModel], path: Iterable[str | int]) -> list[str]:
+    """The keys allowed in the mapping at ``path``: walk the model's fields along it."""
+    here: list[type[BaseModel]] = [model]
+    for part in path:
+        if not isinstance(part, str) or ":" in part:
+            here = [m for m in here if ":" not in str(part) or _tagged(m, str(part))]
+            continue
+        below = [child for m in here for child in _models_below(m, part)]
+        here = below or here
+    return sorted({info.alias or name for m in here for name, info in m.model_fields.items()})
+
+
+def _tagged(model: type[BaseModel], tag: str) -> bool:
+    return {"line:lift": "LiftLine", "line:group": "GroupLine"}.get(tag, model.__name__) == model.__name__
+
+
+def _models_below(model: type[BaseModel], key: str) -> list[type[BaseModel]]:
+    for name, info in model.model_fields.items():
+        if (info.alias or name) == key:
+            return _models_in(info.annotation)
+    # A union on a written word ('drop-set', 'double') puts that word into the path.
+    return [model] if key in str(model.model_fields.get("technique") or model.model_fields.get("rule")) else []
+
+
+def _models_in(annotation: Any) -> list[type[BaseModel]]:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return [annotation]
+    return [model for part in get_args(annotation) for model in _models_in(part)]

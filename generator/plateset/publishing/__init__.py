@@ -1,0 +1,1 @@
+"""What comes out: views, pages, sheets and the press. The only floor that writes."""

@@ -1,0 +1,326 @@
+"""What a page or a sheet shows: plain, ready-to-print values. Templates place them and compute nothing.
+
+Every number is already a string in the site's style; a link is relative to the page it stands on only after the
+template's ``link`` function has been applied to the site path given here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from markupsafe import Markup
+
+
+@dataclass(frozen=True)
+class Linked:
+    """Words that lead to another page; ``path`` is a site path such as ``exercises/back-squat.html``."""
+
+    title: str
+    path: str
+    summary: str = ""
+
+
+@dataclass(frozen=True)
+class Fact:
+    """A label and its value, such as 'Days a week' and '4'."""
+
+    label: str
+    value: str
+
+
+@dataclass(frozen=True)
+class PieceView:
+    """A stretch of a set: 'then', '24 kg', '6 reps'."""
+
+    role: str
+    load: str
+    plates: str
+    reps: str
+    pause: str
+
+
+@dataclass(frozen=True)
+class SetView:
+    """One set as the reader does it; ``boxes`` is how many blanks the sheet gives it (one for each piece)."""
+
+    number: int
+    load: str
+    plates: str
+    reps: str
+    pieces: tuple[PieceView, ...]
+    boxes: int
+
+
+@dataclass(frozen=True)
+class LiftView:
+    """One exercise of a line in one week, in the columns of a table."""
+
+    title: str
+    path: str
+    letter: str
+    """A1, A2 … within a group; empty for a single lift."""
+    sets: str
+    reps: str
+    load: str
+    plates: str
+    each: str
+    """'each hand', 'each side' … what the load or the repetitions are counted for."""
+    effort: str
+    tempo: str
+    rest: str
+    technique: Linked | None
+    technique_note: str
+    """The technique in a few words with its loads: 'last set: then 32 kg, 6 reps; then 24 kg, 5 reps'."""
+    rule: str
+    remark: str
+    why: str
+    set_views: tuple[SetView, ...]
+    uniform: bool
+    """True when every set has the same load and repetitions and no technique."""
+    substitutes: tuple[Linked, ...]
+
+
+@dataclass(frozen=True)
+class LineView:
+    """A line: a single lift or a group with its kind, shown with a rule down its side."""
+
+    kind: str
+    """'' for a single lift, else 'Superset', 'Giant set', 'Circuit', 'Pre-exhaustion'."""
+    technique: Linked | None
+    rest: str
+    remark: str
+    why: str
+    lifts: tuple[LiftView, ...]
+
+
+@dataclass(frozen=True)
+class SessionView:
+    """A session of one week."""
+
+    anchor: str
+    day: str
+    title: str
+    minutes: str
+    remark: str
+    lines: tuple[LineView, ...]
+
+
+@dataclass(frozen=True)
+class WeekView:
+    """A week: its title ('Week 3'), 'Deload' or empty, and its sessions."""
+
+    number: int
+    title: str
+    kind: str
+    path: str
+    anchor: str
+    sessions: tuple[SessionView, ...]
+    pdfs: tuple[DownloadView, ...] = ()
+
+
+@dataclass(frozen=True)
+class DownloadView:
+    """A file to take away: 'Week 3, A4', 'PDF', '58 kB'; ``there`` is False where it is pressed but not in this copy."""
+
+    title: str
+    kind: str
+    size: str
+    path: str
+
+
+@dataclass(frozen=True)
+class VolumeCell:
+    """A muscle's weekly sets in one week; ``kept`` is '' where nothing was promised, else 'yes' or 'no'."""
+
+    sets: str
+    direct: str
+    kept: Literal["", "yes", "no"]
+
+
+@dataclass(frozen=True)
+class VolumeRow:
+    """A muscle over the weeks; ``promised`` is '10–14' or empty."""
+
+    muscle: str
+    promised: str
+    days: str
+    cells: tuple[VolumeCell, ...]
+
+
+@dataclass(frozen=True)
+class ChartSeries:
+    """A line of the chart in its drawing: points as an SVG ``points`` value, the name and where it is written."""
+
+    name: str
+    points: str
+    dots: tuple[tuple[str, str, str], ...]
+    label_y: str
+    dash: str
+    promised: bool
+
+
+@dataclass(frozen=True)
+class ChartView:
+    """A small drawing of weekly sets: everything already in the drawing's own coordinates."""
+
+    title: str
+    description: str
+    width: int
+    height: int
+    left: str
+    right: str
+    bottom: str
+    ticks: tuple[tuple[str, str], ...]
+    weeks: tuple[tuple[str, str], ...]
+    series: tuple[ChartSeries, ...]
+
+
+@dataclass(frozen=True)
+class WeekGlance:
+    """One day of the week at a glance: 'Mon', the session's title and anchor, or rest."""
+
+    day: str
+    title: str
+    path: str
+    minutes: str
+    lifts: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class CautionView:
+    """A caution; ``source`` says whether it is one of the usual ones, an exercise's, a technique's or the author's."""
+
+    text: str
+    source: str
+
+
+@dataclass(frozen=True)
+class ProgramView:
+    """A program page and its sheets."""
+
+    slug: str
+    title: str
+    path: str
+    summary: str
+    text: Markup
+    level: str
+    goal: str
+    facts: tuple[Fact, ...]
+    """Level, goal, weeks, days a week, minutes, kit: what the first screen shows."""
+    suits: tuple[str, ...]
+    not_for: tuple[str, ...]
+    cautions: tuple[CautionView, ...]
+    short_cautions: tuple[str, ...]
+    """The usual cautions in a line each, for the foot of a sheet."""
+    lifter: tuple[Fact, ...]
+    lifter_note: str
+    glance: tuple[WeekGlance, ...]
+    volume: tuple[VolumeRow, ...]
+    volume_weeks: tuple[tuple[str, str], ...]
+    """Week number and '' or 'deload'."""
+    chart: ChartView | None
+    explore: str
+    """JSON of the figure the chart library draws when asked."""
+    weeks: tuple[WeekView, ...]
+    techniques: tuple[Linked, ...]
+    explainers: tuple[Linked, ...]
+    downloads: tuple[DownloadView, ...]
+    byline: str
+    date: str
+    iso_date: str
+    edition: str
+    licence: str
+    marks: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class MuscleBar:
+    """A muscle of an exercise and its share of a set, for a labelled bar (0 to 100)."""
+
+    muscle: str
+    share: int
+    kind: str
+
+
+@dataclass(frozen=True)
+class ExerciseView:
+    """An exercise note page."""
+
+    slug: str
+    title: str
+    path: str
+    also_called: str
+    facts: tuple[Fact, ...]
+    muscles: tuple[MuscleBar, ...]
+    set_up: tuple[str, ...]
+    cues: tuple[str, ...]
+    faults: tuple[tuple[str, str], ...]
+    cautions: tuple[str, ...]
+    not_with: tuple[Linked, ...]
+    substitutes: tuple[Linked, ...]
+    used_in: tuple[Linked, ...]
+    video: Linked | None
+    text: Markup
+    movement: str
+    primary: str
+
+
+@dataclass(frozen=True)
+class TechniqueView:
+    """A technique note page."""
+
+    slug: str
+    title: str
+    path: str
+    summary: str
+    facts: tuple[Fact, ...]
+    suits: tuple[str, ...]
+    does_not_suit: tuple[str, ...]
+    cautions: tuple[str, ...]
+    used_in: tuple[Linked, ...]
+    text: Markup
+
+
+@dataclass(frozen=True)
+class ExplainerView:
+    """An explainer page."""
+
+    slug: str
+    title: str
+    path: str
+    summary: str
+    date: str
+    iso_date: str
+    text: Markup
+    programs: tuple[Linked, ...]
+
+
+@dataclass(frozen=True)
+class FormulaView:
+    """One computation on 'How the numbers are made': words, formula, validity, source."""
+
+    title: str
+    words: str
+    formula: str
+    valid: str
+    source: str
+
+
+@dataclass(frozen=True)
+class SiteView:
+    """What every page of the site shares."""
+
+    title: str
+    tagline: str
+    about: Markup
+    author: str
+    author_about: str
+    language: str
+    address: str
+    accent: str
+    version: str
+    draft: bool
+    papers: tuple[str, ...]
+    navigation: tuple[Linked, ...] = ()
+    cautions: tuple[str, ...] = field(default=())

@@ -1,0 +1,173 @@
+"""A program expanded: what this floor hands on. Records only, no behaviour that computes.
+
+Masses are :class:`~decimal.Decimal` in the plan's unit, times whole seconds.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal
+
+from plateset.manuscript.quantities import Effort, Reps, Tempo
+from plateset.manuscript.schema import Exercise, Program
+from plateset.manuscript.vocabulary import Unit
+
+LoadKind = Literal["bar", "dumbbell", "stack", "bodyweight", "plain", "feel"]
+
+
+@dataclass(frozen=True)
+class Max:
+    """A lifter's one-repetition maximum for a lift, to a tenth of a unit.
+
+    For lifts that move the body it is the whole mass moved: bodyweight and what is added.
+    ``reps`` is 1 for a tested max; ``share`` is set where it is a share of another lift's max.
+    """
+
+    exercise: str
+    amount: Decimal
+    from_load: Decimal
+    reps: int
+    curve: str
+    share: Decimal | None = None
+    of: str = ""
+
+
+@dataclass(frozen=True)
+class Basis:
+    """How a load came about; the parts that do not apply are None."""
+
+    rule: Literal["percent", "effort", "fixed", "bodyweight", "feel", "technique"]
+    percent: Decimal | None = None
+    max: Max | None = None
+    reps_to_failure: Decimal | None = None
+    curve: str = ""
+    added: Decimal = Decimal(0)
+    scale: Decimal = Decimal(1)
+    trouble: Literal["", "no max", "beyond the curve", "below the bar", "not loadable", "above the max"] = ""
+
+
+@dataclass(frozen=True)
+class Load:
+    """What goes on the bar, in each hand, or on the pin.
+
+    ``mass`` is the whole bar, one dumbbell, the pin, or (for bodyweight) what is added, negative for help;
+    None when the lifter picks it. ``exact`` is the mass before rounding. ``per_side`` lists the plates on one
+    end of the bar, heaviest first.
+    """
+
+    kind: LoadKind
+    mass: Decimal | None
+    exact: Decimal | None
+    per_side: tuple[Decimal, ...] | None
+    basis: Basis
+
+
+PieceRole = Literal[
+    "work", "drop", "after a pause", "negatives", "loose form", "with help", "short range", "hold"
+]
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A stretch of a set done without putting the load down, or after a pause within the set.
+
+    ``reps`` is what is asked, ``aim`` the number expected of the example lifter (a projection where the
+    progression gains repetitions, common practice for the pieces after the first); ``hold`` is in seconds.
+    """
+
+    role: PieceRole
+    load: Load
+    reps: Reps | None
+    aim: int | None
+    hold: int | None = None
+    pause_before: int = 0
+    seconds_per_rep: int | None = None
+
+
+@dataclass(frozen=True)
+class WorkSet:
+    """One set: its first piece, and those a technique adds."""
+
+    number: int
+    pieces: tuple[Piece, ...]
+    effort: Effort | None
+    technique: str | None
+    past_failure: bool
+
+
+@dataclass(frozen=True)
+class Lift:
+    """One exercise of a session in one week, with its sets.
+
+    ``index`` is the place in the program file: (line,) or (line, part).
+    """
+
+    exercise: str
+    note: Exercise
+    index: tuple[int, ...]
+    sets: tuple[WorkSet, ...]
+    reps: Reps | None
+    hold: int | None
+    effort: Effort | None
+    rest: int
+    tempo: Tempo | None
+    rule: str
+    projected: bool
+    remark: str
+    why: str
+
+
+GroupKind = Literal["single", "superset", "giant-set", "circuit", "pre-exhaustion"]
+
+
+@dataclass(frozen=True)
+class PlannedLine:
+    """A line of a session: one lift, or several done in turn. ``rest`` follows the line's round, in seconds."""
+
+    kind: GroupKind
+    lifts: tuple[Lift, ...]
+    rest: int
+    between: int
+    remark: str
+    why: str
+
+
+@dataclass(frozen=True)
+class Session:
+    """A session on a day of the week (1 is Monday, or the first day)."""
+
+    name: str
+    title: str
+    day: int
+    remark: str
+    within: int | None
+    lines: tuple[PlannedLine, ...]
+
+    @property
+    def lifts(self) -> tuple[Lift, ...]:
+        """All lifts in the order they are first met."""
+        return tuple(lift for line in self.lines for lift in line.lifts)
+
+
+@dataclass(frozen=True)
+class Week:
+    """One week, numbered from 1."""
+
+    number: int
+    deload: bool
+    sessions: tuple[Session, ...]
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A program with every week, session, line and set worked out for the example lifter."""
+
+    slug: str
+    program: Program
+    unit: Unit
+    curve: str
+    bodyweight: Decimal | None
+    maxes: tuple[Max, ...]
+    weeks: tuple[Week, ...]
+    by_weekday: bool
