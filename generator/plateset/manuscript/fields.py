@@ -44,10 +44,15 @@ def quantity(reader: Callable[[object], T]) -> PlainValidator:
 
 
 def _scalar_as_every_week(value: object) -> object:
-    return value if isinstance(value, dict) else {EVERY_WEEK: value}
+    if not isinstance(value, dict):
+        return {EVERY_WEEK: value}
+    if EVERY_WEEK in value:
+        raise refuse(f"{EVERY_WEEK!r} is no key", "the value alone, or 'week 1: …'", EVERY_WEEK)
+    return value
 
 
-def _read_span(key: object) -> tuple[int, int]:
+def read_span(key: object) -> tuple[int, int]:
+    """First and last week named by a key such as ``week 1`` or ``weeks 3-5``; (1, 0) is every week."""
     if key == EVERY_WEEK:
         return (1, 0)
     match = _SPAN.fullmatch(str(key).strip())
@@ -70,15 +75,14 @@ def _ordered_spans(value: dict[tuple[int, int], T]) -> dict[tuple[int, int], T]:
     return {span: value[span] for span in spans}
 
 
-WeekSpan = Annotated[tuple[int, int], PlainValidator(_read_span)]
+WeekSpan = Annotated[tuple[int, int], PlainValidator(read_span)]
 """First and last week of an entry; (1, 0) stands for a value given once, for every week."""
 
-ByWeek = Annotated[
-    dict[WeekSpan, T], BeforeValidator(_scalar_as_every_week), AfterValidator(_ordered_spans)
-]
+ByWeek = Annotated[dict[WeekSpan, T], BeforeValidator(_scalar_as_every_week), AfterValidator(_ordered_spans)]
 
 
-def _read_day(key: object) -> int:
+def read_day(key: object) -> int:
+    """The number of a day, 1 to 7, from a weekday's short name or ``day 1``."""
     from_name = {name: number for number, name in enumerate(WEEKDAYS, start=1)}
     text = str(key).strip().lower()
     if text in from_name:
@@ -91,7 +95,9 @@ def _read_day(key: object) -> int:
 def _read_slug(value: object) -> str:
     if isinstance(value, str) and _SLUG.fullmatch(value):
         return value
-    raise refuse(f"{value!r} is not a name", "small letters, digits and single hyphens, such as back-squat", value)
+    raise refuse(
+        f"{value!r} is not a name", "small letters, digits and single hyphens, such as back-squat", value
+    )
 
 
 def _read_date(value: object) -> date:
@@ -150,7 +156,7 @@ Whole = Annotated[int, Field(strict=True)]
 Text = Annotated[str, Field(strict=True, min_length=1, max_length=50_000)]
 Title = Annotated[str, Field(strict=True, min_length=1, max_length=200)]
 Slug = Annotated[str, PlainValidator(_read_slug)]
-Day = Annotated[int, PlainValidator(_read_day)]
+Day = Annotated[int, PlainValidator(read_day)]
 CalendarDate = Annotated[date, PlainValidator(_read_date)]
 WebAddress = Annotated[
     str, PlainValidator(_read_matching(_WEB_ADDRESS, "a web address that starts with https:// or http://"))

@@ -60,7 +60,9 @@ def read_sources(folder: Path, shown_as: str) -> tuple[list[Source], list[Proble
             sources.append(source)
     if not (folder / SITE_FILE).exists():
         shown = f"{shown_as.rstrip('/')}/{SITE_FILE}"
-        problems.append(Problem(Place(shown), "the file is missing", "site.yaml with at least title and author"))
+        problems.append(
+            Problem(Place(shown), "the file is missing", "site.yaml with at least title and author")
+        )
     return sources, problems
 
 
@@ -78,7 +80,9 @@ def _candidates(folder: Path, shown_as: str, problems: list[Problem]) -> list[tu
                 found.append((path, kind))
             else:
                 shown = f"{shown_as.rstrip('/')}/{name}/{path.name}"
-                problems.append(Problem(Place(shown), "this does not belong here", f"files ending in {ending}"))
+                problems.append(
+                    Problem(Place(shown), "this does not belong here", f"files ending in {ending}")
+                )
     return found
 
 
@@ -94,7 +98,9 @@ def _read(folder: Path, path: Path, shown: str, kind: Kind) -> Source | Problem:
     except OSError as error:
         return Problem(place, f"the file cannot be read: {error.strerror or 'unreadable'}", "a readable file")
     if len(data) > MAX_BYTES:
-        return Problem(place, f"the file is larger than {MAX_BYTES:,} bytes", "a text file of a sensible size")
+        return Problem(
+            place, f"the file is larger than {MAX_BYTES:,} bytes", "a text file of a sensible size"
+        )
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:

@@ -55,12 +55,18 @@ def load(source: Source) -> Document[Any] | list[Problem]:
         expected = "a YAML head between two lines of ---, then Markdown"
         return [Problem(source.place(1, 1), "the head does not start or does not end", expected)]
     if len(head) > MAX_CHARACTERS:
-        return [Problem(Place(source.path), f"more than {MAX_CHARACTERS:,} characters of YAML", "a shorter file")]
+        return [
+            Problem(Place(source.path), f"more than {MAX_CHARACTERS:,} characters of YAML", "a shorter file")
+        ]
     marked = read_yaml(head)
     if marked.faults:
         return [_from_fault(source, fault, head_line) for fault in marked.faults]
     if not isinstance(marked.data, dict):
-        return [Problem(source.place(head_line, 1), "this is not a mapping", "keys and values, such as 'title: …'")]
+        return [
+            Problem(
+                source.place(head_line, 1), "this is not a mapping", "keys and values, such as 'title: …'"
+            )
+        ]
     try:
         model = MODELS[source.kind].model_validate(marked.data)
     except ValidationError as error:

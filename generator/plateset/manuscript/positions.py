@@ -112,7 +112,9 @@ def _read(loader: Any, marked: Marked) -> None:
     seen: set[int] = set()
     for _ in _walk(node, (), marked, seen):
         if len(seen) > MAX_NODES:
-            marked.faults.append(Fault(1, 1, f"more than {MAX_NODES:,} entries in one file", "a shorter file"))
+            marked.faults.append(
+                Fault(1, 1, f"more than {MAX_NODES:,} entries in one file", "a shorter file")
+            )
             break
     if not marked.faults:
         marked.data = _build(loader, node)
@@ -122,7 +124,9 @@ def _walk(node: yaml.Node, path: Path, marked: Marked, seen: set[int]) -> Iterat
     """Note the place of every node below ``node``; stops early where going on could be without end."""
     place = (node.start_mark.line + 1, node.start_mark.column + 1)
     if id(node) in seen or node.start_mark.line < 0:
-        marked.faults.append(Fault(*place, "an alias (*name) repeats this entry", "the entry written out again"))
+        marked.faults.append(
+            Fault(*place, "an alias (*name) repeats this entry", "the entry written out again")
+        )
         return
     seen.add(id(node))
     if len(path) > MAX_DEPTH:

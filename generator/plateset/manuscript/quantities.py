@@ -129,7 +129,11 @@ def _text(value: object, expected: str) -> str:
     if value is None:
         raise QuantityError("nothing is written here", expected)
     kind = "a list" if isinstance(value, list) else "a mapping" if isinstance(value, dict) else repr(value)
-    hint = " has no unit" if isinstance(value, int | float) and not isinstance(value, bool) else " is not a quantity"
+    hint = (
+        " has no unit"
+        if isinstance(value, int | float) and not isinstance(value, bool)
+        else " is not a quantity"
+    )
     raise QuantityError(f"{kind}{hint}", expected)
 
 

@@ -125,7 +125,9 @@ class Muscles(Entry):
     def _each_once(self) -> Muscles:
         both = set(self.direct) & set(self.indirect)
         if both:
-            raise f.refuse(f"{min(both)!r} is named as direct and as indirect", "each muscle in one list only")
+            raise f.refuse(
+                f"{min(both)!r} is named as direct and as indirect", "each muscle in one list only"
+            )
         return self
 
 

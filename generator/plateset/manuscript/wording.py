@@ -97,7 +97,9 @@ def _unknown_tag(detail: ErrorDetails, known: list[str]) -> _Words:
     context = _context(detail)
     choices = [choice.strip("'\"") for choice in _split_choices(str(context.get("expected_tags", "")))]
     key = str(context.get("discriminator", "")).strip("'")
-    return _Words(f"{context.get('tag')!r} is not a {key}", _listed(choices), nearest_word(context.get("tag"), choices))
+    return _Words(
+        f"{context.get('tag')!r} is not a {key}", _listed(choices), nearest_word(context.get("tag"), choices)
+    )
 
 
 def _no_tag(detail: ErrorDetails, known: list[str]) -> _Words:
@@ -116,11 +118,15 @@ def _not_whole(detail: ErrorDetails, known: list[str]) -> _Words:
 
 
 def _not_list(detail: ErrorDetails, known: list[str]) -> _Words:
-    return _Words(f"{_kind(detail['input'])} stands where a list is expected", "a list: [one, two], or lines with '- '")
+    return _Words(
+        f"{_kind(detail['input'])} stands where a list is expected", "a list: [one, two], or lines with '- '"
+    )
 
 
 def _not_mapping(detail: ErrorDetails, known: list[str]) -> _Words:
-    return _Words(f"{_kind(detail['input'])} stands where a mapping is expected", "keys and values: 'key: value'")
+    return _Words(
+        f"{_kind(detail['input'])} stands where a mapping is expected", "keys and values: 'key: value'"
+    )
 
 
 def _bound(sign: str) -> Callable[[ErrorDetails, list[str]], _Words]:
@@ -146,11 +152,15 @@ def _no_text(detail: ErrorDetails, known: list[str]) -> _Words:
 
 
 def _long_text(detail: ErrorDetails, known: list[str]) -> _Words:
-    return _Words(f"{_name(detail)!r} is too long", f"at most {_context(detail).get('max_length'):,} characters")
+    return _Words(
+        f"{_name(detail)!r} is too long", f"at most {_context(detail).get('max_length'):,} characters"
+    )
 
 
 def _pattern(detail: ErrorDetails, known: list[str]) -> _Words:
-    return _Words(f"{_shown(detail['input'])} will not do for {_name(detail)!r}", "a language tag such as en or pt-BR")
+    return _Words(
+        f"{_shown(detail['input'])} will not do for {_name(detail)!r}", "a language tag such as en or pt-BR"
+    )
 
 
 def _other(detail: ErrorDetails, known: list[str]) -> _Words:
@@ -218,7 +228,9 @@ def _models_below(model: type[BaseModel], key: str) -> list[type[BaseModel]]:
         if (info.alias or name) == key:
             return _models_in(info.annotation)
     # A union on a written word ('drop-set', 'double') puts that word into the path.
-    return [model] if key in str(model.model_fields.get("technique") or model.model_fields.get("rule")) else []
+    return (
+        [model] if key in str(model.model_fields.get("technique") or model.model_fields.get("rule")) else []
+    )
 
 
 def _models_in(annotation: Any) -> list[type[BaseModel]]:

@@ -170,4 +170,3 @@ class Plan:
     bodyweight: Decimal | None
     maxes: tuple[Max, ...]
     weeks: tuple[Week, ...]
-    by_weekday: bool

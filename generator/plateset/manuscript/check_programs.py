@@ -1,0 +1,107 @@
+"""Checks of programs against themselves: weeks, days, loads and progressions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from plateset.manuscript.desk import BY_WEEK_KEYS, Desk, entries, lifts, written
+from plateset.manuscript.fields import read_day
+from plateset.manuscript.load import Document
+from plateset.manuscript.quantities import BodyweightLoad, LoadSpec, PercentOfMax
+from plateset.manuscript.schema import Double, Exercise, LiftLine, Program
+from plateset.problems import Problem
+
+CARRIES_BODYWEIGHT = ("bodyweight", "band", "other")
+
+
+def days_of_schedule(desk: Desk) -> Iterator[Problem]:
+    """No day is given twice, once by its name and once by its number."""
+    for program in desk.programs.values():
+        seen: dict[int, str] = {}
+        for key in written(program, ("schedule",)):
+            earlier = seen.setdefault(read_day(key), key)
+            if earlier != key:
+                place = program.place(("schedule", key), key=True)
+                yield Problem(place, f"{key!r} is the same day as {earlier!r}", "each day once")
+
+
+def weeks_of_deload(desk: Desk) -> Iterator[Problem]:
+    """Deload weeks are weeks of the program, each named once."""
+    for program in desk.programs.values():
+        weeks = program.head.deload.weeks if program.head.deload else ()
+        for index, week in enumerate(weeks):
+            place = program.place(("deload", "weeks", index))
+            if week > program.head.weeks:
+                yield _beyond(program, ("deload", "weeks", index), week, key=False)
+            if week in weeks[:index]:
+                yield Problem(place, f"week {week} is named twice", "each deload week once")
+
+
+def weeks_of_lines(desk: Desk) -> Iterator[Problem]:
+    """What changes by week changes in weeks the program has."""
+    for program in desk.programs.values():
+        for path, lift in lifts(program):
+            for key in BY_WEEK_KEYS:
+                if getattr(lift, key) is None:
+                    continue
+                for entry, (_, last) in entries(program, (*path, key)):
+                    if last > program.head.weeks:
+                        yield _beyond(program, entry, last, key=True)
+
+
+def _beyond(program: Document[Program], path: tuple[str | int, ...], week: int, *, key: bool) -> Problem:
+    weeks = program.head.weeks
+    message = f"there is no week {week}: the program has {weeks}"
+    return Problem(program.place(path, key=key), message, f"a week from 1 to {weeks}")
+
+
+def loads_of_lines(desk: Desk) -> Iterator[Problem]:
+    """A load is not more than the max unless that is meant, and fits the implement."""
+    for program in desk.programs.values():
+        for path, lift in lifts(program):
+            if lift.load is None:
+                continue
+            exercise = desk.exercises.get(lift.exercise)
+            for entry, span in entries(program, (*path, "load")):
+                wrong = _wrong_load(lift.load[span], lift, exercise.head if exercise else None)
+                if wrong:
+                    yield Problem(program.place(entry), *wrong)
+
+
+def _wrong_load(load: LoadSpec, lift: LiftLine, exercise: Exercise | None) -> tuple[str, str] | None:
+    if isinstance(load, PercentOfMax) and load.percent > 100 and not lift.above_max:
+        return f"{load.percent} % is more than the max", "at most 100 %, or 'above max: allowed' on the line"
+    if isinstance(load, BodyweightLoad) and exercise and exercise.implement not in CARRIES_BODYWEIGHT:
+        return _no_bodyweight(lift.exercise, exercise)
+    return None
+
+
+def _no_bodyweight(name: str, exercise: Exercise) -> tuple[str, str]:
+    message = f"{name!r} is done with a {exercise.implement}, not with the body's own weight"
+    return message, "a load such as 60 kg, or 'implement: bodyweight' in the exercise note"
+
+
+def range_to_climb(desk: Desk) -> Iterator[Problem]:
+    """The rule 'double' has a range of repetitions to climb."""
+    for program in desk.programs.values():
+        for path, lift in lifts(program):
+            ranges = lift.reps is not None and all(reps.low < reps.high for reps in lift.reps.values())
+            if isinstance(lift.progression, Double) and not ranges:
+                place = program.place((*path, "progression", "rule"))
+                yield Problem(place, "'double' has no range of repetitions to climb", "reps such as 8-12")
+
+
+def bests_of_lifter(desk: Desk) -> Iterator[Problem]:
+    """Recorded sets with bodyweight have a bodyweight to go by, and a lift it fits."""
+    for program in desk.programs.values():
+        lifter = program.head.example_lifter
+        for name, best in lifter.bests.items():
+            if not isinstance(best.load, BodyweightLoad):
+                continue
+            place = program.place(("example lifter", "bests", name))
+            if lifter.bodyweight is None:
+                expected = "'bodyweight: 78 kg' under 'example lifter'"
+                yield Problem(place, "this set needs the lifter's bodyweight, which is not given", expected)
+            exercise = desk.exercises.get(name)
+            if exercise and exercise.head.implement not in CARRIES_BODYWEIGHT:
+                yield Problem(place, *_no_bodyweight(name, exercise.head))

@@ -1,0 +1,35 @@
+"""All rules across files, in one table. A rule is a function from the desk to the problems it finds."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from plateset.manuscript import check_gym, check_names, check_programs, links
+from plateset.manuscript.desk import Desk
+from plateset.problems import Problem
+
+CHECKS: tuple[Callable[[Desk], Iterator[Problem]], ...] = (
+    check_names.exercises_in_programs,
+    check_names.exercises_in_exercises,
+    check_names.programs_in_explainers,
+    check_names.names_of_technique_notes,
+    check_names.notes_on_techniques,
+    check_names.sessions_in_schedule,
+    check_programs.days_of_schedule,
+    check_programs.weeks_of_deload,
+    check_programs.weeks_of_lines,
+    check_programs.loads_of_lines,
+    check_programs.range_to_climb,
+    check_programs.bests_of_lifter,
+    check_gym.kit_of_programs,
+    check_gym.bars_of_exercises,
+    check_gym.bars_of_programs,
+    check_gym.sources_of_maxes,
+    links.targets_of_links,
+)
+
+
+def check(desk: Desk) -> Iterator[Problem]:
+    """Every problem that shows only when the files are read side by side."""
+    for rule in CHECKS:
+        yield from rule(desk)

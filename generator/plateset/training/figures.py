@@ -1,0 +1,129 @@
+"""Figures named in prose: what a ``figure:`` address stands for in the plans.
+
+An address is ``PROGRAM/subject/…``; the value comes back as the text a reader sees.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from decimal import Decimal
+
+from plateset.manuscript.vocabulary import MUSCLES
+from plateset.problems import nearest_word
+from plateset.training.marks.mark import plain
+from plateset.training.plan import Lift, Plan, Week
+from plateset.training.time import session_minutes
+from plateset.training.volume import MuscleWeek, program_volume
+
+
+class FigureError(ValueError):
+    """A figure address that leads nowhere."""
+
+    def __init__(self, message: str, expected: str, nearest: str = "") -> None:
+        super().__init__(message)
+        self.message = message
+        self.expected = expected
+        self.nearest = nearest
+
+
+def figure(address: str, plans: Mapping[str, Plan]) -> str:
+    """The value at ``address`` (without ``figure:``) as text. Raises :class:`FigureError`."""
+    slug, _, rest = address.partition("/")
+    if slug not in plans:
+        raise FigureError(
+            f"there is no program called {slug!r}", "the name of a program", nearest_word(slug, plans)
+        )
+    subject, *parts = rest.split("/")
+    if subject not in _SUBJECTS:
+        raise FigureError(
+            f"there is no figure {subject!r}",
+            "one of: " + ", ".join(_SUBJECTS),
+            nearest_word(subject, _SUBJECTS),
+        )
+    count, value = _SUBJECTS[subject]
+    if len(parts) != count:
+        raise FigureError(f"{address!r} has {len(parts)} parts after {subject!r}", _SHAPES[subject])
+    return value(plans[slug], parts)
+
+
+def _weeks(plan: Plan, parts: list[str]) -> str:
+    return str(plan.program.weeks)
+
+
+def _days(plan: Plan, parts: list[str]) -> str:
+    return str(len(plan.program.schedule))
+
+
+def _minutes(plan: Plan, parts: list[str]) -> str:
+    return str(max(session_minutes(session) for week in plan.weeks for session in week.sessions))
+
+
+def _weekly_sets(plan: Plan, parts: list[str]) -> str:
+    return plain(_muscle_week(plan, parts).fractional)
+
+
+def _direct_sets(plan: Plan, parts: list[str]) -> str:
+    return plain(_muscle_week(plan, parts).direct)
+
+
+def _muscle_week(plan: Plan, parts: list[str]) -> MuscleWeek:
+    muscle, week = parts
+    if muscle not in MUSCLES:
+        raise FigureError(
+            f"{muscle!r} is not a muscle", "one of: " + ", ".join(MUSCLES), nearest_word(muscle, MUSCLES)
+        )
+    found = program_volume(plan)[_week(plan, week).number].get(muscle)
+    return found or MuscleWeek(Decimal(0), Decimal(0), Decimal(0), Decimal(0), Decimal(0), ())
+
+
+def _week(plan: Plan, text: str) -> Week:
+    by_name = {f"week {week.number}": week for week in plan.weeks}
+    if text not in by_name:
+        raise FigureError(f"{text!r} is not a week of {plan.slug}", f"week 1 to week {len(plan.weeks)}")
+    return by_name[text]
+
+
+def _lifts(plan: Plan, parts: list[str]) -> list[Lift]:
+    exercise, week = parts
+    lifts = [lift for session in _week(plan, week).sessions for lift in session.lifts]
+    known = sorted({lift.exercise for lift in lifts})
+    if exercise not in known:
+        raise FigureError(
+            f"{exercise!r} is not in {plan.slug}",
+            "one of: " + ", ".join(known),
+            nearest_word(exercise, known),
+        )
+    return [lift for lift in lifts if lift.exercise == exercise]
+
+
+def _load(plan: Plan, parts: list[str]) -> str:
+    loads = [work.pieces[0].load for lift in _lifts(plan, parts) for work in lift.sets]
+    masses = [load.mass for load in loads if load.mass is not None]
+    if not masses:
+        raise FigureError(f"{parts[0]!r} has no planned load in {plan.slug}", "a lift with a load")
+    return f"{plain(max(masses))} {plan.unit}"
+
+
+def _sets(plan: Plan, parts: list[str]) -> str:
+    return str(sum(len(lift.sets) for lift in _lifts(plan, parts)))
+
+
+_SUBJECTS: dict[str, tuple[int, Callable[[Plan, list[str]], str]]] = {
+    "weeks": (0, _weeks),
+    "days": (0, _days),
+    "minutes": (0, _minutes),
+    "weekly sets": (2, _weekly_sets),
+    "direct sets": (2, _direct_sets),
+    "load": (2, _load),
+    "sets": (2, _sets),
+}
+
+_SHAPES = {
+    "weeks": "PROGRAM/weeks",
+    "days": "PROGRAM/days",
+    "minutes": "PROGRAM/minutes",
+    "weekly sets": "PROGRAM/weekly sets/MUSCLE/week N",
+    "direct sets": "PROGRAM/direct sets/MUSCLE/week N",
+    "load": "PROGRAM/load/EXERCISE/week N",
+    "sets": "PROGRAM/sets/EXERCISE/week N",
+}

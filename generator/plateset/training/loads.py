@@ -1,0 +1,158 @@
+"""From a prescription to what goes on the bar: the wish, the rounding to real equipment, and how it came about."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from decimal import ROUND_HALF_DOWN, ROUND_HALF_UP, Decimal
+
+from plateset.manuscript.quantities import BodyweightLoad, ByFeel, FixedLoad, LoadSpec, PercentOfMax
+from plateset.manuscript.schema import Exercise
+from plateset.training.gym import Gym
+from plateset.training.plan import Basis, Load, LoadKind, Max
+from plateset.training.progression import Prescription
+from plateset.training.rounding import Steps, bar_steps, plates_per_side
+from plateset.training.strength import CURVES, percent_of_max
+
+_KINDS: dict[str, LoadKind] = {
+    "barbell": "bar",
+    "dumbbell": "dumbbell",
+    "cable": "stack",
+    "machine": "stack",
+    "bodyweight": "bodyweight",
+    "band": "feel",
+    "other": "plain",
+}
+_HALF = Decimal("0.5")
+
+
+@dataclass(frozen=True)
+class Lifting:
+    """One exercise for one lifter in one gym: all a load depends on besides the prescription."""
+
+    note: Exercise
+    gym: Gym
+    max: Max | None
+    bodyweight: Decimal | None
+    curve: str
+    above_max: bool = False
+
+    @property
+    def kind(self) -> LoadKind:
+        """How the implement is loaded."""
+        return _KINDS[self.note.implement]
+
+    @property
+    def steps(self) -> Steps | None:
+        """The masses that can be had; None where any mass will do."""
+        if self.kind == "bar":
+            return bar_steps(self.gym.bar(self.note.bar), self.gym.collars, self.gym.plates)
+        return {"dumbbell": self.gym.dumbbells, "stack": self.gym.stack}.get(self.kind)
+
+
+def load_for(lifting: Lifting, asked: Prescription) -> Load:
+    """The load of a set as prescribed: wished for, then rounded to what the gym can load."""
+    spec = asked.load or _unsaid(lifting, asked)
+    basis = _basis(lifting, asked, spec)
+    wish = _wish(lifting, basis, spec)
+    if wish is None or (lifting.kind == "feel" and not isinstance(spec, FixedLoad)):
+        return Load("feel", None, None, None, replace(basis, rule="feel"))
+    basis = replace(basis, added=asked.added, scale=asked.scale)
+    if lifting.kind == "bodyweight":
+        return _on_the_body(lifting, wish - (lifting.bodyweight or 0), basis)
+    return _rounded(lifting, (wish + asked.added) * asked.scale, basis)
+
+
+def _unsaid(lifting: Lifting, asked: Prescription) -> LoadSpec:
+    """What an author means who gives no load: the body's own, or a share of the max that follows from effort."""
+    if lifting.kind == "bodyweight":
+        return BodyweightLoad()
+    return ByFeel()
+
+
+def _basis(lifting: Lifting, asked: Prescription, spec: LoadSpec) -> Basis:
+    if isinstance(spec, PercentOfMax):
+        trouble = "" if lifting.max else "no max"
+        return Basis("percent", spec.percent, lifting.max, trouble=trouble)  # type: ignore[arg-type]
+    if isinstance(spec, FixedLoad):
+        return Basis("fixed", max=lifting.max)
+    if isinstance(spec, BodyweightLoad):
+        return Basis("bodyweight", max=lifting.max)
+    from_effort = asked.load is None and asked.effort is not None and asked.reps is not None
+    return _from_effort(lifting, asked) if from_effort else Basis("feel")
+
+
+def _from_effort(lifting: Lifting, asked: Prescription) -> Basis:
+    """A set of n repetitions with r in reserve is loaded as n + r repetitions to failure (common practice, no
+    source; it follows from what repetitions in reserve means, Zourdos et al. 2016, JSCR 30(1):267-275)."""
+    if asked.reps is None or asked.effort is None or asked.reps.open:
+        return Basis("feel")
+    total = asked.reps.low + asked.effort.rir
+    if lifting.max is None:
+        return Basis("feel", reps_to_failure=total)
+    if total > CURVES[lifting.curve].most:
+        return Basis("feel", None, lifting.max, total, lifting.curve, trouble="beyond the curve")
+    return Basis("effort", percent_of_max(total, lifting.curve), lifting.max, total, lifting.curve)
+
+
+def _wish(lifting: Lifting, basis: Basis, spec: LoadSpec) -> Decimal | None:
+    """The mass before progression, deload and rounding; for the body, the whole mass moved."""
+    unit = lifting.gym.unit
+    if isinstance(spec, FixedLoad):
+        return spec.mass.to(unit)
+    if isinstance(spec, BodyweightLoad):
+        return (lifting.bodyweight or Decimal(0)) + (spec.added.to(unit) if spec.added else 0)
+    if basis.percent is None or basis.max is None:
+        return None
+    return basis.max.amount * basis.percent / 100
+
+
+def _rounded(lifting: Lifting, wish: Decimal, basis: Basis) -> Load:
+    cap = lifting.max.amount if lifting.max and not lifting.above_max else None
+    steps = lifting.steps
+    if steps is None:
+        mass: Decimal | None = (wish / _HALF).quantize(Decimal(1), ROUND_HALF_UP) * _HALF
+        return Load(lifting.kind, mass, wish, None, basis)
+    if cap is not None and wish > cap:
+        basis = replace(basis, trouble="above the max")
+        cap = None
+    mass = steps.pick(wish, down=lifting.gym.rounding == "down", cap=cap)
+    lightest = steps.masses[0] if steps.masses else None
+    if lightest is not None and wish < lightest:
+        basis = replace(basis, trouble="below the bar" if lifting.kind == "bar" else "not loadable")
+        mass = lightest
+    return Load(lifting.kind, mass, wish, _plates(lifting, mass), basis)
+
+
+def _plates(lifting: Lifting, mass: Decimal | None) -> tuple[Decimal, ...] | None:
+    if lifting.kind != "bar" or mass is None:
+        return None
+    gym = lifting.gym
+    return plates_per_side(mass, gym.bar(lifting.note.bar), gym.collars, gym.plates)
+
+
+def _on_the_body(lifting: Lifting, added: Decimal, basis: Basis) -> Load:
+    """What is added to the body, or (negative) taken off it by a band or an assisting stack.
+
+    Progression adds to it. A deload scales only what is added: nobody can leave a share of the body at home.
+    """
+    added += basis.added
+    added = added * basis.scale if added > 0 else added
+    step = lifting.gym.smallest_plate
+    mass = (abs(added) / step).quantize(Decimal(1), ROUND_HALF_DOWN) * step
+    return Load("bodyweight", mass.copy_sign(added) if mass else Decimal(0), added, None, basis)
+
+
+def lighter(lifting: Lifting, load: Load, wish: Decimal) -> Load:
+    """A strictly lighter load nearest to ``wish``, for a drop; by feel where none can be had."""
+    basis = Basis("technique")
+    if load.mass is None:
+        return Load(load.kind, None, None, None, basis)
+    steps = lifting.steps
+    if lifting.kind == "bodyweight":
+        return Load("bodyweight", Decimal(0) if load.mass > 0 else None, wish, None, basis)
+    if steps is None:
+        return Load(load.kind, (wish / _HALF).quantize(Decimal(1), ROUND_HALF_UP) * _HALF, wish, None, basis)
+    mass = steps.next_below(load.mass, wish)
+    if mass is None:
+        return Load(load.kind, None, wish, None, replace(basis, trouble="not loadable"))
+    return Load(load.kind, mass, wish, _plates(lifting, mass), basis)

@@ -1,0 +1,123 @@
+"""Marks on loads: none to be had, outside what can be loaded, above the max, rising too fast."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from plateset.training.marks.mark import Case, Mark, Severity, each_lift, path_of, plain
+from plateset.training.plan import Load
+from plateset.training.strength import CURVES
+from plateset.training.volume import mass_moved
+
+_TROUBLES: dict[str, tuple[str, Severity, str, str]] = {
+    "no max": (
+        "max-missing",
+        "stop",
+        "a percent load, but the example lifter has no max for {lift}",
+        "add {lift} to 'example lifter: bests', or give the note a 'max from'",
+    ),
+    "beyond the curve": (
+        "beyond-curve",
+        "query",
+        "{lift} would be loaded as {reps} repetitions to failure; the {curve} holds to {most}, so the load is by feel",
+        "give a load, fewer repetitions, or write 'load: by feel'",
+    ),
+    "below the bar": (
+        "below-bar",
+        "stop",
+        "{lift}: {wish} {unit} asked, but the empty bar weighs {mass} {unit}",
+        "use a lighter bar or dumbbells, or raise the load to at least {mass} {unit}",
+    ),
+    "not loadable": (
+        "not-loadable",
+        "query",
+        "{lift}: {wish} {unit} asked, but the lightest there is weighs {mass} {unit}",
+        "choose another lift, or say what lighter loads the gym has under 'loading'",
+    ),
+    "above the max": (
+        "above-max",
+        "stop",
+        "{lift}: {wish} {unit} asked, above the example lifter's max of {max} {unit}",
+        "lower the load, or write 'above max: allowed' on the line if it is meant",
+    ),
+}
+
+
+def troubled_loads(case: Case) -> Iterator[Mark]:
+    """Each line whose load could not be worked out or loaded as asked; the first week it happens is named."""
+    seen: set[tuple[object, ...]] = set()
+    for week in case.plan.weeks:
+        for session in week.sessions:
+            for line, lift in each_lift(session):
+                load = lift.sets[0].pieces[0].load
+                trouble = load.basis.trouble
+                key = (session.name, lift.index, trouble)
+                if not trouble or key in seen:
+                    continue
+                seen.add(key)
+                name, severity, message, remedy = _TROUBLES[trouble]
+                words = _words(case, lift.exercise, load)
+                yield Mark(
+                    name,
+                    severity,
+                    path_of(session, line, lift, "load"),
+                    f"week {week.number}: {message.format(**words)}",
+                    remedy.format(**words),
+                )
+
+
+def _words(case: Case, lift: str, load: Load) -> dict[str, str]:
+    basis = load.basis
+    curve = CURVES[basis.curve or case.plan.curve]
+    return {
+        "lift": lift,
+        "unit": case.plan.unit,
+        "wish": plain(load.exact) if load.exact is not None else "",
+        "mass": plain(load.mass) if load.mass is not None else "",
+        "reps": plain(basis.reps_to_failure) if basis.reps_to_failure is not None else "",
+        "curve": curve.title,
+        "most": str(curve.most),
+        "max": plain(basis.max.amount) if basis.max else "",
+    }
+
+
+def load_jump(case: Case) -> Iterator[Mark]:
+    """A line's load rising by more than the site's limit from one working week to the next.
+
+    The usual limit of 10 % is the upper end of what the ACSM stand (2009, MSSE 41(3):687-708) advises.
+    """
+    last: dict[tuple[object, ...], tuple[int, Decimal]] = {}
+    for week in case.plan.weeks:
+        if week.deload:
+            continue
+        for session in week.sessions:
+            for line, lift in each_lift(session):
+                key = (session.day, session.name, lift.index)
+                mass = mass_moved(lift, lift.sets[0].pieces[0].load, case.plan.bodyweight)
+                before = last.get(key)
+                last[key] = (week.number, mass)
+                if before and before[1] and (mass - before[1]) * 100 / before[1] > case.limits.load_jump:
+                    rise = plain(((mass - before[1]) * 100 / before[1]).quantize(Decimal("0.1")))
+                    message = (
+                        f"{lift.exercise}: from {plain(before[1])} to {plain(mass)} {case.plan.unit} between weeks "
+                        f"{before[0]} and {week.number}, {rise} % more (limit {plain(case.limits.load_jump)} %)"
+                    )
+                    remedy = "take a smaller step, or a wider range of repetitions before adding load"
+                    yield Mark("load-jump", "query", path_of(session, line, lift, "load"), message, remedy)
+
+
+def drop_not_lighter(case: Case) -> Iterator[Mark]:
+    """A drop set whose drops cannot be made strictly lighter on this equipment."""
+    for session in case.plan.weeks[0].sessions:
+        for line, lift in each_lift(session):
+            pieces = [piece for work in lift.sets for piece in work.pieces if piece.role == "drop"]
+            if any(piece.load.basis.trouble == "not loadable" for piece in pieces):
+                message = f"{lift.exercise}: nothing lighter is left to drop to on this equipment"
+                yield Mark(
+                    "drop-not-lighter",
+                    "stop",
+                    path_of(session, line, lift, "last set"),
+                    message,
+                    "fewer drops, or a heavier start",
+                )

@@ -1,0 +1,67 @@
+"""A mark and what a rule looks at to make one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal
+
+from plateset.manuscript.schema import Limits, TechniqueNote
+from plateset.training.plan import Lift, Plan, PlannedLine, Session
+from plateset.training.volume import MuscleWeek
+
+Severity = Literal["stop", "query", "note"]
+"""``stop`` keeps a program from being published; a ``query`` asks the author to look; a ``note`` only tells."""
+
+Path = tuple[str | int, ...]
+
+
+@dataclass(frozen=True)
+class Mark:
+    """One finding: its stable name, how grave it is, the data path in the program file, reason and remedy."""
+
+    name: str
+    severity: Severity
+    path: Path
+    message: str
+    remedy: str
+
+
+@dataclass(frozen=True)
+class Case:
+    """A plan with its volume and what the site and the notes say: all a rule may look at."""
+
+    plan: Plan
+    volume: Mapping[int, Mapping[str, MuscleWeek]]
+    limits: Limits
+    techniques: Mapping[str, TechniqueNote]
+    site_cautions: tuple[str, ...] = ()
+
+    @property
+    def working_weeks(self) -> list[int]:
+        """The weeks that are not deloads, in order."""
+        return [week.number for week in self.plan.weeks if not week.deload]
+
+
+MarkRule = Callable[[Case], Iterator[Mark]]
+
+
+def path_of(session: Session, line: PlannedLine, lift: Lift, *rest: str) -> Path:
+    """The data path of a lift in its program file."""
+    place, *part = lift.index
+    within: Path = (line.kind.replace("giant-set", "giant set"), part[0]) if part else ()
+    return ("sessions", session.name, "lines", place, *within, *rest)
+
+
+def each_lift(session: Session) -> Iterator[tuple[PlannedLine, Lift]]:
+    """Every lift of a session with the line it stands in."""
+    for line in session.lines:
+        for lift in line.lifts:
+            yield line, lift
+
+
+def plain(number: Decimal) -> str:
+    """A decimal without trailing zeros."""
+    text = f"{number:f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
