@@ -1,4 +1,4 @@
-"""Problems as text: the place, what is wrong, the line with a pointer under the spot, and what was expected."""
+"""Problems as text: the place, what is wrong, the line with a pointer under the spot, what was expected."""
 
 from __future__ import annotations
 

@@ -1,12 +1,12 @@
-"""Checks that the gym has what the exercises need: bars, kit, and a max for lifts that take theirs from another."""
+"""Checks that what the exercises need is there: bars, kit, and lifts for a max taken from another."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from plateset.manuscript.desk import Desk
-from plateset.manuscript.schema import Exercise, Implement
-from plateset.manuscript.vocabulary import KIT, Kit
+from plateset.manuscript.schema import Exercise
+from plateset.manuscript.vocabulary import KIT, Implement, Kit
 from plateset.problems import Problem, nearest_word
 
 USUAL_BARS = ("barbell", "ez-bar")
@@ -28,7 +28,7 @@ def kit_needed(exercise: Exercise) -> tuple[Kit, ...]:
         needed.add("ez-bar")
     elif exercise.implement in _KIT_OF:
         needed.add(_KIT_OF[exercise.implement])
-    return tuple(piece for piece in KIT if piece in needed)  # type: ignore[misc]
+    return tuple(piece for piece in KIT if piece in needed)
 
 
 def kit_of_programs(desk: Desk) -> Iterator[Problem]:
@@ -72,7 +72,7 @@ def bars_of_programs(desk: Desk) -> Iterator[Problem]:
     """A program that gives its own bars gives all its exercises need."""
     for program in desk.programs.values():
         bars = program.head.loading.bars
-        if bars is None:
+        if not bars:
             continue
         for name, exercise in desk.lifts_of(program).items():
             if exercise.implement == "barbell" and exercise.bar not in bars:

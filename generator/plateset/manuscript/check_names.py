@@ -66,9 +66,7 @@ def names_of_technique_notes(desk: Desk) -> Iterator[Problem]:
         if note.slug not in TECHNIQUE_NAMES:
             message = f"there is no technique {note.slug!r}"
             expected = "a file named after one of: " + ", ".join(TECHNIQUE_NAMES)
-            yield Problem(
-                Place(note.source.path), message, expected, nearest_word(note.slug, TECHNIQUE_NAMES)
-            )
+            yield Problem(Place(note.source.path), message, expected, nearest_word(note.slug, TECHNIQUE_NAMES))
 
 
 def notes_on_techniques(desk: Desk) -> Iterator[Problem]:

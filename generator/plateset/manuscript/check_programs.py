@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from decimal import Decimal
 
 from plateset.manuscript.desk import BY_WEEK_KEYS, Desk, entries, lifts, written
 from plateset.manuscript.fields import read_day
 from plateset.manuscript.load import Document
-from plateset.manuscript.quantities import BodyweightLoad, LoadSpec, PercentOfMax
-from plateset.manuscript.schema import Double, Exercise, LiftLine, Program
+from plateset.manuscript.quantities import BodyweightLoad, LoadSpec, Mass, PercentOfMax
+from plateset.manuscript.schema import Double, Exercise, Lifter, LiftLine, Program
 from plateset.problems import Problem
 
 CARRIES_BODYWEIGHT = ("bodyweight", "band", "other")
@@ -64,6 +65,7 @@ def loads_of_lines(desk: Desk) -> Iterator[Problem]:
             exercise = desk.exercises.get(lift.exercise)
             for entry, span in entries(program, (*path, "load")):
                 wrong = _wrong_load(lift.load[span], lift, exercise.head if exercise else None)
+                wrong = wrong or _all_taken_off(lift.load[span], program.head.example_lifter)
                 if wrong:
                     yield Problem(program.place(entry), *wrong)
 
@@ -73,6 +75,12 @@ def _wrong_load(load: LoadSpec, lift: LiftLine, exercise: Exercise | None) -> tu
         return f"{load.percent} % is more than the max", "at most 100 %, or 'above max: allowed' on the line"
     if isinstance(load, BodyweightLoad) and exercise and exercise.implement not in CARRIES_BODYWEIGHT:
         return _no_bodyweight(lift.exercise, exercise)
+    return None
+
+
+def _all_taken_off(load: LoadSpec, lifter: Lifter) -> tuple[str, str] | None:
+    if isinstance(load, BodyweightLoad) and lifter.bodyweight and _moved(load, lifter.bodyweight) <= 0:
+        return "this takes off all of the example lifter's bodyweight", "less taken off"
     return None
 
 
@@ -102,6 +110,12 @@ def bests_of_lifter(desk: Desk) -> Iterator[Problem]:
             if lifter.bodyweight is None:
                 expected = "'bodyweight: 78 kg' under 'example lifter'"
                 yield Problem(place, "this set needs the lifter's bodyweight, which is not given", expected)
+            elif _moved(best.load, lifter.bodyweight) <= 0:
+                yield Problem(place, "this takes off all of the lifter's bodyweight", "less taken off")
             exercise = desk.exercises.get(name)
             if exercise and exercise.head.implement not in CARRIES_BODYWEIGHT:
                 yield Problem(place, *_no_bodyweight(name, exercise.head))
+
+
+def _moved(load: BodyweightLoad, bodyweight: Mass) -> Decimal:
+    return bodyweight.to("kg") + (load.added.to("kg") if load.added else 0)

@@ -1,4 +1,4 @@
-"""Field types of the authors' format: quantities, words and values that change by week, ready for the models."""
+"""Field types of the authors' format: quantities, words and values that change by week."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable
 from datetime import date
 from decimal import Decimal
+from itertools import pairwise
 from typing import Annotated, Any, TypeVar
 
 from pydantic import AfterValidator, BeforeValidator, Field, PlainValidator
@@ -69,7 +70,7 @@ def _ordered_spans(value: dict[tuple[int, int], T]) -> dict[tuple[int, int], T]:
     spans = sorted(value)
     if not spans or spans[0][0] != 1:
         raise refuse("nothing is given for week 1", "a value for 'week 1'; later weeks keep the one before")
-    for (_, before), (after, _) in zip(spans, spans[1:], strict=False):
+    for (_, before), (after, _) in pairwise(spans):
         if after <= before:
             raise refuse(f"week {after} is given twice", "each week in one entry only")
     return {span: value[span] for span in spans}
@@ -95,9 +96,7 @@ def read_day(key: object) -> int:
 def _read_slug(value: object) -> str:
     if isinstance(value, str) and _SLUG.fullmatch(value):
         return value
-    raise refuse(
-        f"{value!r} is not a name", "small letters, digits and single hyphens, such as back-squat", value
-    )
+    raise refuse(f"{value!r} is not a name", "small letters, digits and single hyphens, such as back-squat", value)
 
 
 def _read_date(value: object) -> date:
@@ -129,6 +128,18 @@ def equal_shares(value: object) -> object:
     return dict.fromkeys(value, Decimal("0.5")) if isinstance(value, list) and _all_text(value) else value
 
 
+def _loads_something(plates: dict[q.Mass, int | None]) -> dict[q.Mass, int | None]:
+    if not any(count is None or count > 0 for count in plates.values()):
+        raise refuse("there is nothing to load", "one plate or more")
+    return plates
+
+
+def _above_nothing(mass: q.Mass) -> q.Mass:
+    if not mass.amount:
+        raise refuse(f"0 {mass.unit} is no mass", "more than 0")
+    return mass
+
+
 def _all_text(values: list[object]) -> bool:
     return all(isinstance(value, str) for value in values)
 
@@ -142,6 +153,7 @@ def _read_share_of_set(value: object) -> Decimal:
 
 
 Mass = Annotated[q.Mass, quantity(q.read_mass)]
+RealMass = Annotated[Mass, AfterValidator(_above_nothing)]
 Seconds = Annotated[int, quantity(q.read_seconds)]
 Percent = Annotated[Decimal, quantity(q.read_percent)]
 RepsField = Annotated[q.Reps, quantity(q.read_reps)]
@@ -163,4 +175,4 @@ WebAddress = Annotated[
 ]
 Colour = Annotated[str, PlainValidator(_read_matching(_COLOUR, 'a colour such as "#1a2b3c", in quotes'))]
 PairCount = Annotated[int, Field(strict=True, ge=0, le=50)] | None
-Plates = Annotated[dict[Mass, PairCount], BeforeValidator(_counted_plates)]
+Plates = Annotated[dict[RealMass, PairCount], BeforeValidator(_counted_plates), AfterValidator(_loads_something)]

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import hashlib
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from typing import Literal
 
@@ -34,10 +36,14 @@ class Source:
     text: str
     digest: str
 
+    @cached_property
+    def lines(self) -> tuple[str, ...]:
+        """The text by lines."""
+        return tuple(self.text.split("\n"))
+
     def place(self, line: int, column: int, width: int = 1) -> Place:
         """A place in this file, with the text of its line."""
-        lines = self.text.split("\n")
-        excerpt = lines[line - 1].rstrip("\r") if 0 < line <= len(lines) else ""
+        excerpt = self.lines[line - 1] if 0 < line <= len(self.lines) else ""
         return Place(self.path, line, column, excerpt, width)
 
 
@@ -52,38 +58,67 @@ def read_sources(folder: Path, shown_as: str) -> tuple[list[Source], list[Proble
     sources: list[Source] = []
     problems: list[Problem] = []
     for path, kind in _candidates(folder, shown_as, problems):
-        shown = f"{shown_as.rstrip('/')}/{path.relative_to(folder).as_posix()}"
-        source = _read(folder, path, shown, kind)
+        source = _read(folder, path, _shown(folder, path, shown_as), kind)
         if isinstance(source, Problem):
             problems.append(source)
         else:
             sources.append(source)
-    if not (folder / SITE_FILE).exists():
-        shown = f"{shown_as.rstrip('/')}/{SITE_FILE}"
-        problems.append(
-            Problem(Place(shown), "the file is missing", "site.yaml with at least title and author")
-        )
     return sources, problems
 
 
-def _candidates(folder: Path, shown_as: str, problems: list[Problem]) -> list[tuple[Path, Kind]]:
-    found: list[tuple[Path, Kind]] = []
-    if (folder / SITE_FILE).exists():
-        found.append((folder / SITE_FILE, "site"))
+def names_on_disk(folder: Path) -> dict[Kind, frozenset[str]]:
+    """The name of every note, program and explainer there is a file for, whether or not it can be read."""
+    names: dict[Kind, frozenset[str]] = {}
+    for name, (kind, ending) in FOLDERS.items():
+        try:
+            names[kind] = frozenset(path.stem for path in (folder / name).iterdir() if path.suffix == ending)
+        except OSError:
+            names[kind] = frozenset()
+    return names
+
+
+def _shown(folder: Path, path: Path, shown_as: str) -> str:
+    return f"{shown_as.rstrip('/')}/{path.relative_to(folder).as_posix()}"
+
+
+def _candidates(folder: Path, shown_as: str, problems: list[Problem]) -> Iterator[tuple[Path, Kind]]:
+    for path in _entries(folder, folder, shown_as, problems):
+        shown = _shown(folder, path, shown_as)
+        if path.name in FOLDERS and not path.is_dir():
+            problems.append(Problem(Place(shown), "this is not a folder", "a folder of that name"))
+        if path.name not in FOLDERS and path.is_dir() and (meant := _meant(path.name)):
+            problems.append(Problem(Place(shown), "this folder would not be read", "its usual name", meant))
+    site = folder / SITE_FILE
+    if site.exists():
+        yield site, "site"
+    else:
+        expected = "site.yaml with at least title and author"
+        problems.append(Problem(Place(_shown(folder, site, shown_as)), "the file is missing", expected))
     for name, (kind, ending) in FOLDERS.items():
         if not (folder / name).is_dir():
             continue
-        for path in sorted((folder / name).iterdir()):
-            if path.name.startswith(".") or path.name.endswith("~"):
-                continue
+        for path in _entries(folder, folder / name, shown_as, problems):
             if path.suffix == ending and not path.is_dir():
-                found.append((path, kind))
+                yield path, kind
             else:
-                shown = f"{shown_as.rstrip('/')}/{name}/{path.name}"
-                problems.append(
-                    Problem(Place(shown), "this does not belong here", f"files ending in {ending}")
-                )
-    return found
+                place = Place(_shown(folder, path, shown_as))
+                problems.append(Problem(place, "this does not belong here", f"files ending in {ending}"))
+
+
+def _entries(folder: Path, inside: Path, shown_as: str, problems: list[Problem]) -> list[Path]:
+    """What lies in a folder, in order of name, without hidden files and editors' backups."""
+    try:
+        found = sorted(inside.iterdir())
+    except OSError as error:
+        message = f"the folder cannot be read: {error.strerror or 'unreadable'}"
+        problems.append(Problem(Place(_shown(folder, inside, shown_as)), message, "a readable folder"))
+        return []
+    return [path for path in found if not path.name.startswith(".") and not path.name.endswith("~")]
+
+
+def _meant(name: str) -> str:
+    """The folder that was meant by a name that differs only in capitals or the plural."""
+    return next((known for known in FOLDERS if name.lower().rstrip("s") == known.rstrip("s")), "")
 
 
 def _read(folder: Path, path: Path, shown: str, kind: Kind) -> Source | Problem:
@@ -91,16 +126,9 @@ def _read(folder: Path, path: Path, shown: str, kind: Kind) -> Source | Problem:
     if kind != "site" and (not _SLUG.fullmatch(path.stem) or len(path.stem) > _MAX_SLUG):
         expected = f"small letters, digits and single hyphens, at most {_MAX_SLUG}, such as back-squat"
         return Problem(place, f"{path.stem!r} cannot be the name of a page", expected)
-    if not path.resolve().is_relative_to(folder.resolve()):
-        return Problem(place, "the file lies outside the manuscript", "a file, not a link to elsewhere")
-    try:
-        data = path.read_bytes()
-    except OSError as error:
-        return Problem(place, f"the file cannot be read: {error.strerror or 'unreadable'}", "a readable file")
-    if len(data) > MAX_BYTES:
-        return Problem(
-            place, f"the file is larger than {MAX_BYTES:,} bytes", "a text file of a sensible size"
-        )
+    data = _bytes(folder, path, place)
+    if isinstance(data, Problem):
+        return data
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -109,7 +137,26 @@ def _read(folder: Path, path: Path, shown: str, kind: Kind) -> Source | Problem:
         return Problem(Place(shown, line, column), "this byte is not UTF-8 text", "a file saved as UTF-8")
     if not text.strip():
         return Problem(place, "the file is empty", _first_words(kind))
-    return Source(kind, path.stem, shown, text.replace("\r\n", "\n"), hashlib.sha256(data).hexdigest())
+    text = text.replace("\r\n", "\n").replace("\r", "\n")
+    return Source(kind, path.stem, shown, text, hashlib.sha256(data).hexdigest())
+
+
+def _bytes(folder: Path, path: Path, place: Place) -> bytes | Problem:
+    """What a file holds, never more than is allowed, and never from outside ``folder``."""
+    try:
+        if not path.resolve(strict=True).is_relative_to(folder.resolve()):
+            return Problem(place, "the file lies outside the manuscript", "a file, not a link to elsewhere")
+        if not path.is_file():
+            return Problem(place, "this is not a file", "a text file")
+        with path.open("rb") as stream:
+            data = stream.read(MAX_BYTES + 1)
+    except RuntimeError:
+        return Problem(place, "the link leads in a circle", "a file, not a link to elsewhere")
+    except OSError as error:
+        return Problem(place, f"the file cannot be read: {error.strerror or 'unreadable'}", "a readable file")
+    if len(data) > MAX_BYTES:
+        return Problem(place, f"the file is larger than {MAX_BYTES:,} bytes", "a text file of a sensible size")
+    return data
 
 
 def _first_words(kind: Kind) -> str:

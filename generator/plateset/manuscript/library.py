@@ -11,7 +11,7 @@ from plateset.manuscript.load import Document
 
 @dataclass(frozen=True)
 class Manuscript:
-    """Everything the author wrote, valid and with its references checked. Keys are file names without ending."""
+    """All the author wrote, valid and with its references checked. Keys are file names without ending."""
 
     site: Document[schema.Site]
     programs: Mapping[str, Document[schema.Program]]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import Any, Generic, TypeVar
 
@@ -12,6 +13,8 @@ from plateset.manuscript.files import Kind, Source
 from plateset.manuscript.positions import MAX_CHARACTERS, Fault, Marked, Path, read_yaml
 from plateset.manuscript.wording import Finding, findings
 from plateset.problems import Place, Problem
+
+_END_OF_WORD = re.compile(r"\s*(?:[,}\]]|\s#|:(?:\s|$))")
 
 M = TypeVar("M", bound=schema.Entry)
 
@@ -55,18 +58,16 @@ def load(source: Source) -> Document[Any] | list[Problem]:
         expected = "a YAML head between two lines of ---, then Markdown"
         return [Problem(source.place(1, 1), "the head does not start or does not end", expected)]
     if len(head) > MAX_CHARACTERS:
-        return [
-            Problem(Place(source.path), f"more than {MAX_CHARACTERS:,} characters of YAML", "a shorter file")
-        ]
+        return [Problem(Place(source.path), f"more than {MAX_CHARACTERS:,} characters of YAML", "a shorter file")]
     marked = read_yaml(head)
     if marked.faults:
         return [_from_fault(source, fault, head_line) for fault in marked.faults]
+    if not marked.values:
+        return [Problem(Place(source.path), "nothing but comments stands here", "keys and values, such as 'title: …'")]
     if not isinstance(marked.data, dict):
-        return [
-            Problem(
-                source.place(head_line, 1), "this is not a mapping", "keys and values, such as 'title: …'"
-            )
-        ]
+        line, column = marked.locate(())
+        place = source.place(line + head_line - 1, column)
+        return [Problem(place, "this is not a mapping", "keys and values, such as 'title: …'")]
     try:
         model = MODELS[source.kind].model_validate(marked.data)
     except ValidationError as error:
@@ -79,7 +80,7 @@ def _split(source: Source) -> tuple[str | None, str, int, int]:
     """Head, body, and the lines they start on. A pure YAML file is all head."""
     if source.kind in ("site", "program"):
         return source.text, "", 1, 1
-    lines = source.text.split("\n")
+    lines = source.lines
     fences = [index for index, line in enumerate(lines) if line.rstrip() == "---"][:2]
     if len(fences) < 2 or fences[0] != 0:
         return None, "", 1, 1
@@ -98,12 +99,22 @@ def _from_finding(document: Document[schema.Entry], finding: Finding) -> Problem
 
 
 def _width(excerpt: str, column: int) -> int:
-    """How many characters to point at: the word, quoted text or number that starts at ``column``."""
-    rest = excerpt[column - 1 :]
+    """How many characters to point at: the word, quoted text, number or brackets that start at ``column``."""
+    rest = excerpt[column - 1 :].rstrip()
     if rest[:1] in ("'", '"'):
         end = rest.find(rest[0], 1)
         return end + 1 if end > 0 else len(rest)
-    for index, character in enumerate(rest):
-        if character in ",}]#" or rest[index : index + 2] == ": " or rest[index:] == ":":
-            return max(1, len(rest[:index].rstrip()))
-    return max(1, len(rest.rstrip()))
+    if rest[:1] in ("[", "{"):
+        return _bracketed(rest)
+    end_of_word = _END_OF_WORD.search(rest)
+    return max(1, end_of_word.start() if end_of_word else len(rest))
+
+
+def _bracketed(text: str) -> int:
+    """How far the bracket that ``text`` starts with reaches, at most to the end of the line."""
+    depth = 0
+    for index, character in enumerate(text):
+        depth += (character in "[{") - (character in "]}")
+        if not depth:
+            return index + 1
+    return len(text)

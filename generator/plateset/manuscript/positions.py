@@ -1,6 +1,7 @@
 """YAML text to plain data plus a map from data path to its place in the text.
 
-The reading is by the YAML 1.2 core rules (yaml.org/spec/1.2.2, section 10.3): ``1:30``, ``on`` and ``no`` stay words.
+The reading is by the YAML 1.2 core rules (yaml.org/spec/1.2.2, section 10.3): ``1:30``, ``on`` and ``no`` stay
+words.
 Anchors, aliases, tags, repeated keys and keys that are not scalars are refused; depth and size are bounded.
 """
 
@@ -24,6 +25,9 @@ _NULL = re.compile(r"^(?:~|null|Null|NULL|)$")
 _INT = re.compile(r"^[-+]?[0-9]{1,15}$")
 _FLOAT = re.compile(r"^[-+]?(?:\.[0-9]+|[0-9]{1,15}(?:\.[0-9]{0,15})?)(?:[eE][-+]?[0-9]{1,3})?$")
 
+# YAML would refuse these or, worse, take some of them for the end of a line, which no editor does.
+_UNREADABLE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff]")
+
 _Base: type[yaml.SafeLoader] = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
@@ -37,8 +41,6 @@ CoreLoader.add_implicit_resolver("tag:yaml.org,2002:bool", _BOOL, list("tTfF"))
 CoreLoader.add_implicit_resolver("tag:yaml.org,2002:null", _NULL, ["~", "n", "N", ""])
 CoreLoader.add_implicit_resolver("tag:yaml.org,2002:int", _INT, list("-+0123456789"))
 CoreLoader.add_implicit_resolver("tag:yaml.org,2002:float", _FLOAT, list("-+.0123456789"))
-
-_PLAIN_TAGS = {f"tag:yaml.org,2002:{name}" for name in ("str", "int", "float", "bool", "null", "map", "seq")}
 
 
 @dataclass(frozen=True)
@@ -61,30 +63,33 @@ class Marked:
     faults: list[Fault] = field(default_factory=list)
 
     def locate(self, path: Path, *, key: bool = False) -> tuple[int, int]:
-        """The place of ``path`` or of the longest part of it that was written; parts in between may be invented."""
+        """The place of ``path`` or of the longest part of it that was written, passing over what was not."""
         real: Path = ()
+        data = self.data
         for part in path:
-            if (*real, part) in self.values:
-                real = (*real, part)
-        table = self.keys if key and real in self.keys else self.values
+            step: str | int = part
+            if isinstance(data, list) and isinstance(part, str) and part in data:
+                step = data.index(part)  # a list that is read as a mapping
+            if (*real, step) in self.values:
+                real = (*real, step)
+                data = data[step] if isinstance(data, dict | list) else None
+        table = self.keys if key and real[-1:] == path[-1:] and real in self.keys else self.values
         return table.get(real, (1, 1))
 
 
 def read_yaml(text: str) -> Marked:
     """Read one YAML document. Faults are gathered in the result; data is None if there is any."""
     marked = Marked()
+    for number, written in enumerate(text.split("\n"), start=1):
+        if bad := _UNREADABLE.search(written):
+            what = f"a control character (U+{ord(bad[0]):04X})"
+            marked.faults.append(Fault(number, bad.start() + 1, what, "plain text"))
+    if marked.faults:
+        return marked
     try:
-        for number, line in enumerate(text.split("\n"), start=1):
-            if bad := re.search(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ufffe\uffff]", line):
-                what = f"a control character (U+{ord(bad[0]):04X})"
-                marked.faults.append(Fault(number, bad.start() + 1, what, "plain text"))
-        if marked.faults:
-            return marked
-        loader = CoreLoader(text)
-        try:
-            _read(loader, marked)
-        finally:
-            loader.dispose()
+        marked.faults.extend(_beyond_plain(text))
+        if not marked.faults:
+            _read(text, marked)
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
@@ -105,56 +110,68 @@ def _advice(reason: str) -> str:
     return "the same indent for entries of the same list or mapping, and every quote and bracket closed"
 
 
-def _read(loader: Any, marked: Marked) -> None:
-    node = loader.get_single_node()
-    if node is None:
-        return
-    seen: set[int] = set()
-    for _ in _walk(node, (), marked, seen):
-        if len(seen) > MAX_NODES:
-            marked.faults.append(
-                Fault(1, 1, f"more than {MAX_NODES:,} entries in one file", "a shorter file")
-            )
-            break
-    if not marked.faults:
-        marked.data = _build(loader, node)
+def _beyond_plain(text: str) -> list[Fault]:
+    """What plain data has no use for: aliases, tags, depth and size beyond measure.
+
+    Looked for in the stream of events, before anything is built, so that no file can ask for too much.
+    """
+    faults: list[Fault] = []
+    depth = 0
+    events: Iterator[Any] = yaml.parse(text, Loader=CoreLoader)
+    for count, event in enumerate(events):
+        place = (event.start_mark.line + 1, event.start_mark.column + 1)
+        if isinstance(event, yaml.AliasEvent):
+            message = f"the alias *{event.anchor} repeats another entry"
+            faults.append(Fault(*place, message, "the entry written out again"))
+        elif getattr(event, "anchor", None):
+            faults.append(Fault(*place, f"the anchor &{event.anchor}", "entries without anchors"))
+        if getattr(event, "tag", None):
+            faults.append(Fault(*place, f"the tag {event.tag}", "plain values without '!' tags"))
+        depth += isinstance(event, yaml.CollectionStartEvent) - isinstance(event, yaml.CollectionEndEvent)
+        if depth > MAX_DEPTH:
+            return [*faults, Fault(*place, f"nested more than {MAX_DEPTH} deep", "a flatter file")]
+        if count > MAX_NODES:
+            return [*faults, Fault(*place, f"more than {MAX_NODES:,} entries in one file", "a shorter file")]
+    return faults
 
 
-def _walk(node: yaml.Node, path: Path, marked: Marked, seen: set[int]) -> Iterator[None]:
-    """Note the place of every node below ``node``; stops early where going on could be without end."""
-    place = (node.start_mark.line + 1, node.start_mark.column + 1)
-    if id(node) in seen or node.start_mark.line < 0:
-        marked.faults.append(
-            Fault(*place, "an alias (*name) repeats this entry", "the entry written out again")
-        )
-        return
-    seen.add(id(node))
-    if len(path) > MAX_DEPTH:
-        marked.faults.append(Fault(*place, f"nested more than {MAX_DEPTH} deep", "a flatter file"))
-        return
-    if node.tag not in _PLAIN_TAGS:
-        marked.faults.append(Fault(*place, f"the tag {node.tag}", "plain values without '!' tags"))
-    marked.values[path] = place
-    yield
+def _read(text: str, marked: Marked) -> None:
+    loader = CoreLoader(text)
+    try:
+        node = loader.get_single_node()
+        if node is not None:
+            _walk(node, (), marked)
+            marked.data = None if marked.faults else _build(loader, node)
+    finally:
+        loader.dispose()
+
+
+def _walk(node: yaml.Node, path: Path, marked: Marked) -> None:
+    """Note the place of every node below ``node``."""
+    marked.values[path] = _place(node)
     if isinstance(node, yaml.SequenceNode):
         for index, item in enumerate(node.value):
-            yield from _walk(item, (*path, index), marked, seen)
+            _walk(item, (*path, index), marked)
     elif isinstance(node, yaml.MappingNode):
         for key, value in node.value:
             name = _note_key(key, path, marked)
             if name is not None:
-                yield from _walk(value, (*path, name), marked, seen)
+                _walk(value, (*path, name), marked)
+
+
+def _place(node: Any) -> tuple[int, int]:
+    return node.start_mark.line + 1, node.start_mark.column + 1
 
 
 def _note_key(key: yaml.Node, path: Path, marked: Marked) -> str | None:
-    place = (key.start_mark.line + 1, key.start_mark.column + 1)
+    place = _place(key)
     if not isinstance(key, yaml.ScalarNode):
         marked.faults.append(Fault(*place, "a key that is not a word", "a plain word before the colon"))
         return None
     name = str(key.value)
     earlier = marked.keys.get((*path, name))
     if earlier:
-        message = f"the key {name!r} stands here and on line {earlier[0]}"
+        message = f"the key {name[:60]!r} stands here and on line {earlier[0]}"
         marked.faults.append(Fault(*place, message, "each key once"))
         return None
     marked.keys[(*path, name)] = place

@@ -1,8 +1,8 @@
 """Quantities as an author writes them: masses, times, shares, repetitions, efforts, loads.
 
-Every ``read_*`` function takes one YAML scalar and returns a value, or raises :class:`QuantityError` saying what
-was expected. Masses are exact decimals; the pound is 0.45359237 kg by definition (international yard and pound
-agreement, 1 July 1959).
+Every ``read_*`` function takes one YAML scalar and returns a value, or raises :class:`QuantityError` saying
+what was expected. Masses are exact decimals; the pound is 0.45359237 kg by definition (international yard and
+pound agreement, 1 July 1959).
 """
 
 from __future__ import annotations
@@ -129,11 +129,7 @@ def _text(value: object, expected: str) -> str:
     if value is None:
         raise QuantityError("nothing is written here", expected)
     kind = "a list" if isinstance(value, list) else "a mapping" if isinstance(value, dict) else repr(value)
-    hint = (
-        " has no unit"
-        if isinstance(value, int | float) and not isinstance(value, bool)
-        else " is not a quantity"
-    )
+    hint = " has no unit" if isinstance(value, int | float) and not isinstance(value, bool) else " is not a quantity"
     raise QuantityError(f"{kind}{hint}", expected)
 
 
@@ -246,7 +242,7 @@ def read_tempo(value: object) -> Tempo:
 
 
 def read_load(value: object) -> LoadSpec:
-    """``72.5 %``, ``60 kg``, ``bodyweight``, ``bodyweight + 10 kg``, ``bodyweight - 20 kg`` or ``by feel``."""
+    """``72.5 %``, ``60 kg``, ``bodyweight``, with ``+ 10 kg`` or ``- 20 kg`` if need be, or ``by feel``."""
     expected = "a load: 70 %, 60 kg, bodyweight, bodyweight + 10 kg, bodyweight - 20 kg or 'by feel'"
     text = _text(value, expected)
     if text == "by feel":

@@ -16,7 +16,7 @@ from plateset.problems import ManuscriptError, Problem
 def read_manuscript(folder: Path, shown_as: str) -> Manuscript:
     """Read and check every file of the manuscript in ``folder``.
 
-    ``shown_as`` is how the author named the folder. Raises :class:`ManuscriptError` with the problems of all files.
+    ``shown_as`` is how the author named the folder. Raises :class:`ManuscriptError` with every file's problems.
     """
     sources, problems = read_sources(folder, shown_as)
     documents: dict[Kind, dict[str, Document[Any]]] = {
@@ -41,9 +41,7 @@ def read_manuscript(folder: Path, shown_as: str) -> Manuscript:
     )
 
 
-def _check_across(
-    documents: dict[Kind, dict[str, Document[Any]]], folder: Path, problems: list[Problem]
-) -> None:
+def _check_across(documents: dict[Kind, dict[str, Document[Any]]], folder: Path, problems: list[Problem]) -> None:
     site = documents["site"].get("site")
     desk = Desk(
         site=site.head if site else None,

@@ -49,10 +49,10 @@ class Ladder(Entry):
 
     @model_validator(mode="after")
     def _climbs(self) -> Ladder:
-        kg = "kg"
-        if not 0 < self.first.to(kg) <= self.last.to(kg) or not self.step.to(kg) > 0:
+        first, last, step = (mass.to("kg") for mass in (self.first, self.last, self.step))
+        if not 0 < first <= last or not step > 0:
             raise f.refuse("these steps lead nowhere", "'from' above 0, 'to' at least 'from', 'step' above 0")
-        if (self.last.to(kg) - self.first.to(kg)) / self.step.to(kg) > 1000:
+        if (last - first) / step > 1000:
             raise f.refuse("these are more than 1,000 steps", "a larger step or a shorter ladder")
         return self
 
@@ -62,7 +62,7 @@ def _shape_of_rack(value: object) -> str:
 
 
 Rack = Annotated[
-    Annotated[tuple[f.Mass, ...], Tag("rack:list")] | Annotated[Ladder, Tag("rack:steps")],
+    Annotated[tuple[f.RealMass, ...], Field(min_length=1), Tag("rack:list")] | Annotated[Ladder, Tag("rack:steps")],
     Discriminator(_shape_of_rack),
 ]
 
@@ -70,7 +70,7 @@ Rack = Annotated[
 class Loading(Entry):
     """What can be loaded. Every part may be left out; a program's parts replace the site's."""
 
-    bars: dict[f.Slug, f.Mass] | None = None
+    bars: dict[f.Slug, f.Mass] | None = Field(None, min_length=1)
     collars: f.Mass | None = None
     plates: f.Plates | None = None
     dumbbells: Rack | None = None
@@ -125,9 +125,7 @@ class Muscles(Entry):
     def _each_once(self) -> Muscles:
         both = set(self.direct) & set(self.indirect)
         if both:
-            raise f.refuse(
-                f"{min(both)!r} is named as direct and as indirect", "each muscle in one list only"
-            )
+            raise f.refuse(f"{min(both)!r} is named as direct and as indirect", "each muscle in one list only")
         return self
 
 
@@ -142,7 +140,7 @@ class MaxFrom(Entry):
     """Where a lift's max comes from when the lifter has none for it: a share of another lift's."""
 
     exercise: f.Slug
-    share: f.Percent
+    share: f.Percent = Field(gt=0, le=300)
 
 
 class Exercise(Entry):
@@ -324,9 +322,7 @@ class GroupLine(Entry):
     superset: tuple[LiftLine, ...] | None = Field(None, min_length=2, max_length=6)
     giant_set: tuple[LiftLine, ...] | None = Field(None, alias="giant set", min_length=3, max_length=8)
     circuit: tuple[LiftLine, ...] | None = Field(None, min_length=2, max_length=12)
-    pre_exhaustion: tuple[LiftLine, ...] | None = Field(
-        None, alias="pre-exhaustion", min_length=2, max_length=3
-    )
+    pre_exhaustion: tuple[LiftLine, ...] | None = Field(None, alias="pre-exhaustion", min_length=2, max_length=3)
     rest: f.Seconds | None = None
     between: f.Seconds = 0
     note: f.Text = ""
@@ -373,7 +369,7 @@ SessionField = Annotated[SessionText, BeforeValidator(_list_as_session)]
 class Lifter(Entry):
     """The lifter whose loads are printed when the reader has given none."""
 
-    bodyweight: f.Mass | None = None
+    bodyweight: f.RealMass | None = None
     bests: dict[f.Slug, f.BestField] = {}
 
 

@@ -1,4 +1,4 @@
-"""What pydantic found, said in the author's words: what is wrong, what was expected, the nearest valid word."""
+"""What pydantic found, in the author's words: what is wrong, what was expected, the nearest valid word."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from typing import Any, get_args
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
+from plateset.manuscript.fields import EVERY_WEEK
 from plateset.manuscript.positions import Path
 from plateset.problems import nearest_word
 
@@ -28,23 +29,25 @@ def findings(error: ValidationError, model: type[BaseModel]) -> list[Finding]:
     """Every fault pydantic found, leaving out those that only follow from another."""
     details = error.errors(include_url=False)
     paths = [tuple(detail["loc"]) for detail in details]
+    above = {path[:length] for path in paths for length in range(len(path))}
     kept = []
     for detail, path in zip(details, paths, strict=True):
-        follows = detail["type"] == "too_short" and any(p[: len(path)] == path and p != path for p in paths)
-        if not follows:
+        if not (detail["type"] == "too_short" and path in above):
             kept.append(_finding(detail, model))
     return kept
 
 
 def _finding(detail: ErrorDetails, model: type[BaseModel]) -> Finding:
     path = tuple(detail["loc"])
+    if detail["type"] == "union_tag_invalid":
+        path = (*path, _discriminator(detail))
     at_key = path[-1:] == ("[key]",)
     if at_key:
         path = path[:-1]
     word = _WORDING.get(detail["type"], _other)
     found = word(detail, _known_keys(model, path[:-1]))
     at_key = at_key or detail["type"] == "extra_forbidden"
-    return Finding(path, found.message, found.expected, found.nearest, at_key)
+    return Finding(path, _short(found.message), found.expected, found.nearest, at_key)
 
 
 @dataclass(frozen=True)
@@ -58,8 +61,13 @@ def _context(detail: ErrorDetails) -> dict[str, Any]:
     return dict(detail.get("ctx") or {})
 
 
+def _discriminator(detail: ErrorDetails) -> str:
+    return str(_context(detail).get("discriminator", "")).strip("'")
+
+
 def _name(detail: ErrorDetails) -> str:
-    named = [part for part in detail["loc"] if isinstance(part, str) and ":" not in part and part != "[key]"]
+    loc = [part for part in detail["loc"] if isinstance(part, str)]
+    named = [part for part in loc if ":" not in part and part not in ("[key]", EVERY_WEEK)]
     return named[-1] if named else "this"
 
 
@@ -81,7 +89,7 @@ def _unknown_key(detail: ErrorDetails, known: list[str]) -> _Words:
 def _not_one_of(detail: ErrorDetails, known: list[str]) -> _Words:
     choices = [choice.strip("'\"") for choice in _split_choices(str(_context(detail).get("expected", "")))]
     return _Words(
-        f"{detail['input']!r} is not known here", _listed(choices), nearest_word(detail["input"], choices)
+        f"{_shown(detail['input'])} is not known here", _listed(choices), nearest_word(detail["input"], choices)
     )
 
 
@@ -96,14 +104,12 @@ def _listed(choices: list[str]) -> str:
 def _unknown_tag(detail: ErrorDetails, known: list[str]) -> _Words:
     context = _context(detail)
     choices = [choice.strip("'\"") for choice in _split_choices(str(context.get("expected_tags", "")))]
-    key = str(context.get("discriminator", "")).strip("'")
-    return _Words(
-        f"{context.get('tag')!r} is not a {key}", _listed(choices), nearest_word(context.get("tag"), choices)
-    )
+    key = _discriminator(detail)
+    return _Words(f"{context.get('tag')!r} is not a {key}", _listed(choices), nearest_word(context.get("tag"), choices))
 
 
 def _no_tag(detail: ErrorDetails, known: list[str]) -> _Words:
-    key = str(_context(detail).get("discriminator", "")).strip("'")
+    key = _discriminator(detail)
     return _Words(f"{key!r} is missing", f"a mapping with '{key}: …'")
 
 
@@ -118,15 +124,11 @@ def _not_whole(detail: ErrorDetails, known: list[str]) -> _Words:
 
 
 def _not_list(detail: ErrorDetails, known: list[str]) -> _Words:
-    return _Words(
-        f"{_kind(detail['input'])} stands where a list is expected", "a list: [one, two], or lines with '- '"
-    )
+    return _Words(f"{_kind(detail['input'])} stands where a list is expected", "a list: [one, two], or lines with '- '")
 
 
 def _not_mapping(detail: ErrorDetails, known: list[str]) -> _Words:
-    return _Words(
-        f"{_kind(detail['input'])} stands where a mapping is expected", "keys and values: 'key: value'"
-    )
+    return _Words(f"{_kind(detail['input'])} stands where a mapping is expected", "keys and values: 'key: value'")
 
 
 def _bound(sign: str) -> Callable[[ErrorDetails, list[str]], _Words]:
@@ -152,15 +154,11 @@ def _no_text(detail: ErrorDetails, known: list[str]) -> _Words:
 
 
 def _long_text(detail: ErrorDetails, known: list[str]) -> _Words:
-    return _Words(
-        f"{_name(detail)!r} is too long", f"at most {_context(detail).get('max_length'):,} characters"
-    )
+    return _Words(f"{_name(detail)!r} is too long", f"at most {_context(detail).get('max_length'):,} characters")
 
 
 def _pattern(detail: ErrorDetails, known: list[str]) -> _Words:
-    return _Words(
-        f"{_shown(detail['input'])} will not do for {_name(detail)!r}", "a language tag such as en or pt-BR"
-    )
+    return _Words(f"{_shown(detail['input'])} will not do for {_name(detail)!r}", "a language tag such as en or pt-BR")
 
 
 def _other(detail: ErrorDetails, known: list[str]) -> _Words:
@@ -202,6 +200,11 @@ def _kind(value: object) -> str:
     return "nothing" if value is None else f"{_shown(value)}"
 
 
+def _short(message: str) -> str:
+    """A message without the middle of the long text an author may have put where a word belongs."""
+    return message if len(message) <= 300 else f"{message[:200]} … {message[-60:]}"
+
+
 def _shown(value: object) -> str:
     text = "nothing" if value is None else repr(value)
     return text if len(text) <= 60 else text[:57] + "…"
@@ -228,9 +231,7 @@ def _models_below(model: type[BaseModel], key: str) -> list[type[BaseModel]]:
         if (info.alias or name) == key:
             return _models_in(info.annotation)
     # A union on a written word ('drop-set', 'double') puts that word into the path.
-    return (
-        [model] if key in str(model.model_fields.get("technique") or model.model_fields.get("rule")) else []
-    )
+    return [model] if key in str(model.model_fields.get("technique") or model.model_fields.get("rule")) else []
 
 
 def _models_in(annotation: Any) -> list[type[BaseModel]]:

@@ -33,6 +33,8 @@ BOXES_IN_A_ROW = 8
 WEEKS_IN_A_TABLE = 10
 GROUP_KEPT_WHOLE = 130
 """Millimetres of paper up to which a group of lifts is not parted by the end of a page."""
+GENERAL = ("Always", "This program")
+"""Sources of cautions that need not be named; the others say which exercise or technique they are about."""
 NO_GLYPH = "□"
 """Stands for a character that the fonts of the sheet do not have."""
 
@@ -45,7 +47,7 @@ class SheetError(Exception):
     """A sheet could not be set; the message names the program, and the week where it is one week's."""
 
 
-def week_sheet(
+def week_sheet(  # noqa: PLR0913, PLR0917 - what is set, on what, by what, and when: nothing to fold together
     program: ProgramView, week: WeekView, site: SiteView, paper: Paper, template: bytes, stamp: datetime
 ) -> bytes:
     """One week of a program as a PDF. Equal input gives equal bytes; ``stamp`` has to know its time zone."""
@@ -54,9 +56,7 @@ def week_sheet(
     return _typeset(data, template, stamp, f"{program.title!r}, {_low(week.title)}")
 
 
-def program_sheets(
-    program: ProgramView, site: SiteView, paper: Paper, template: bytes, stamp: datetime
-) -> bytes:
+def program_sheets(program: ProgramView, site: SiteView, paper: Paper, template: bytes, stamp: datetime) -> bytes:
     """A title page and every week of a program as one PDF."""
     data = _document(program, site, paper, program.weeks)
     data["front"] = _front(program)
@@ -153,8 +153,9 @@ def _document(program: ProgramView, site: SiteView, paper: Paper, weeks: Sequenc
         "site": site.title,
         "draft": site.draft,
         "title": program.title,
-        "edition": program.edition,
+        "edition": f"Edition {program.edition}, {program.date}",
         "short_cautions": program.short_cautions,
+        "lifter": [{"label": fact.label, "value": fact.value} for fact in program.lifter],
         "lifter_note": program.lifter_note,
         "front": None,
         "weeks": [_week(week) for week in weeks],
@@ -166,10 +167,12 @@ def _front(program: ProgramView) -> Data:
         "summary": program.summary,
         "byline": program.byline,
         "facts": [{"label": fact.label, "value": fact.value} for fact in program.facts],
-        "lifter": [{"label": fact.label, "value": fact.value} for fact in program.lifter],
         "suits": program.suits,
         "not_for": program.not_for,
-        "cautions": [caution.text for caution in program.cautions],
+        "cautions": [
+            {"source": "" if caution.source in GENERAL else caution.source, "text": caution.text}
+            for caution in program.cautions
+        ],
         "volume": _volume(program),
         "missed": any(cell.kept == "no" for row in program.volume for cell in row.cells),
     }
@@ -181,8 +184,10 @@ def _volume(program: ProgramView) -> list[Data]:
     for start in range(0, len(program.volume_weeks) if program.volume else 0, WEEKS_IN_A_TABLE):
         part = slice(start, start + WEEKS_IN_A_TABLE)
         rows = [
-            [row.muscle, row.promised, row.days]
-            + [cell.sets + (" †" if cell.kept == "no" else "") for cell in row.cells[part]]
+            {
+                "name": (row.muscle, row.promised, row.days),
+                "sets": [(cell.sets, cell.kept == "no") for cell in row.cells[part]],
+            }
             for row in program.volume
         ]
         weeks = [{"number": number, "kind": kind} for number, kind in program.volume_weeks[part]]
@@ -198,7 +203,7 @@ def _week(week: WeekView) -> Data:
 def _session(session: SessionView) -> Data:
     return {
         "heading": f"{session.day}: {session.title}" if session.day else session.title,
-        "minutes": session.minutes,
+        "minutes": f"about {session.minutes} min" if session.minutes else "",
         "remark": session.remark,
         "lines": [_line(line) for line in session.lines],
     }
@@ -217,7 +222,8 @@ def _line(line: LineView) -> Data:
 
 
 def _lift(lift: LiftView) -> Data:
-    by_hand = "hand" in lift.each
+    counted = [part for part in lift.each.split(", ") if part]
+    by_hand = [part for part in counted if "hand" in part]
     return {
         "letter": lift.letter,
         "name": lift.title,
@@ -226,9 +232,9 @@ def _lift(lift: LiftView) -> Data:
         "rule": lift.rule,
         "remark": lift.remark,
         "sets": " × ".join(part for part in (lift.sets, lift.reps) if part),
-        "reps_each": "" if by_hand else lift.each,
+        "reps_each": ", ".join(part for part in counted if part not in by_hand),
         "load": lift.load,
-        "load_each": lift.each if by_hand else "",
+        "load_each": ", ".join(by_hand),
         "plates": lift.plates,
         "rest": lift.rest,
         "effort": lift.effort,
@@ -240,8 +246,11 @@ def _lift(lift: LiftView) -> Data:
 def _box_rows(lift: LiftView) -> list[list[Data]]:
     """The blanks of a lift in rows; the pieces of a set stay together where a row can hold them."""
     rows: list[list[Data]] = []
+    plates = lift.plates
     for each in lift.set_views:
-        boxes = _boxes(each, lift)
+        boxes = _boxes(each)
+        for box in boxes:  # the plates are said where they change
+            box["plates"], plates = ("" if box["plates"] == plates else box["plates"]), box["plates"]
         for start in range(0, len(boxes), BOXES_IN_A_ROW):
             part = boxes[start : start + BOXES_IN_A_ROW]
             if not rows or len(rows[-1]) + len(part) > BOXES_IN_A_ROW:
@@ -250,19 +259,19 @@ def _box_rows(lift: LiftView) -> list[list[Data]]:
     return rows
 
 
-def _boxes(each: SetView, lift: LiftView) -> list[Data]:
-    pieces = each.pieces or (PieceView("", each.load, each.plates, each.reps, ""),)
+def _boxes(each: SetView) -> list[Data]:
+    pieces = (PieceView("", each.load, each.plates, each.reps, ""), *each.pieces)
     boxes = []
     for index in range(each.boxes):
         piece = pieces[min(index, len(pieces) - 1)]
-        how = ", ".join(part for part in (piece.role, piece.pause) if part) if index else ""
+        how = ", ".join(part for part in (piece.role, piece.pause) if part)
         what = " × ".join(part for part in (piece.load, piece.reps) if part)
         boxes.append(
             {
                 "number": "" if index else str(each.number),
                 "how": how,
                 "plan": _NUMBER_AND_UNIT.sub("\u00a0", what),
-                "plates": "" if piece.plates == lift.plates else piece.plates,
+                "plates": piece.plates,
                 "joined": index > 0,
             }
         )

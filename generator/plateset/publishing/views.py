@@ -127,6 +127,7 @@ class DownloadView:
     kind: str
     size: str
     path: str
+    there: bool = True
 
 
 @dataclass(frozen=True)

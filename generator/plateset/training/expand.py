@@ -59,8 +59,9 @@ class _Ground:
         return deload if deload and week in deload.weeks else None
 
     def steps_before(self, week: int) -> int:
-        """Working weeks before ``week``: the steps a progression has taken."""
-        return sum(self.deload_in(earlier) is None for earlier in range(1, week))
+        """The steps a progression has taken: working weeks before ``week``; a deload stays at the last one's."""
+        steps = sum(self.deload_in(earlier) is None for earlier in range(1, week))
+        return max(0, steps - 1) if self.deload_in(week) else steps
 
 
 def plan_program(slug: str, program: Program, site: Site, exercises: Mapping[str, Exercise]) -> Plan:
@@ -70,9 +71,7 @@ def plan_program(slug: str, program: Program, site: Site, exercises: Mapping[str
     lifter = program.example_lifter
     bodyweight = lifter.bodyweight.to(unit) if lifter.bodyweight else None
     maxes = maxes_of(lifter, exercises, curve, unit)
-    ground = _Ground(
-        program, exercises, gym_of(site.loading, program.loading, unit), maxes, bodyweight, curve
-    )
+    ground = _Ground(program, exercises, gym_of(site.loading, program.loading, unit), maxes, bodyweight, curve)
     weeks = tuple(_week(ground, number) for number in range(1, program.weeks + 1))
     used = {lift.exercise for week in weeks for session in week.sessions for lift in session.lifts}
     return Plan(
@@ -87,9 +86,7 @@ def plan_program(slug: str, program: Program, site: Site, exercises: Mapping[str
 
 
 def _week(ground: _Ground, number: int) -> Week:
-    sessions = tuple(
-        _session(ground, name, day, number) for day, name in sorted(ground.program.schedule.items())
-    )
+    sessions = tuple(_session(ground, name, day, number) for day, name in sorted(ground.program.schedule.items()))
     return Week(number, ground.deload_in(number) is not None, sessions)
 
 

@@ -30,9 +30,7 @@ def figure(address: str, plans: Mapping[str, Plan]) -> str:
     """The value at ``address`` (without ``figure:``) as text. Raises :class:`FigureError`."""
     slug, _, rest = address.partition("/")
     if slug not in plans:
-        raise FigureError(
-            f"there is no program called {slug!r}", "the name of a program", nearest_word(slug, plans)
-        )
+        raise FigureError(f"there is no program called {slug!r}", "the name of a program", nearest_word(slug, plans))
     subject, *parts = rest.split("/")
     if subject not in _SUBJECTS:
         raise FigureError(
@@ -69,9 +67,7 @@ def _direct_sets(plan: Plan, parts: list[str]) -> str:
 def _muscle_week(plan: Plan, parts: list[str]) -> MuscleWeek:
     muscle, week = parts
     if muscle not in MUSCLES:
-        raise FigureError(
-            f"{muscle!r} is not a muscle", "one of: " + ", ".join(MUSCLES), nearest_word(muscle, MUSCLES)
-        )
+        raise FigureError(f"{muscle!r} is not a muscle", "one of: " + ", ".join(MUSCLES), nearest_word(muscle, MUSCLES))
     found = program_volume(plan)[_week(plan, week).number].get(muscle)
     return found or MuscleWeek(Decimal(0), Decimal(0), Decimal(0), Decimal(0), Decimal(0), ())
 

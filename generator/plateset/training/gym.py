@@ -46,8 +46,9 @@ class Gym:
 
     @property
     def smallest_plate(self) -> Decimal:
-        """The lightest plate there is."""
-        return min(plate for plate, pairs in self.plates if pairs is None or pairs > 0)
+        """The lightest plate there is; half a unit in a gym without plates."""
+        there = [plate for plate, pairs in self.plates if plate > 0 and pairs != 0]
+        return min(there, default=Decimal("0.5"))
 
 
 def gym_of(site: schema.Loading, program: schema.Loading, unit: Unit) -> Gym:

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from decimal import ROUND_HALF_DOWN, ROUND_HALF_UP, Decimal
+from decimal import Decimal
 
 from plateset.manuscript.quantities import BodyweightLoad, ByFeel, FixedLoad, LoadSpec, PercentOfMax
 from plateset.manuscript.schema import Exercise
 from plateset.training.gym import Gym
 from plateset.training.plan import Basis, Load, LoadKind, Max
 from plateset.training.progression import Prescription
-from plateset.training.rounding import Steps, bar_steps, plates_per_side
+from plateset.training.rounding import Steps, bar_steps, plates_per_side, steps_between, to_step
 from plateset.training.strength import CURVES, percent_of_max
 
 _KINDS: dict[str, LoadKind] = {
@@ -108,19 +108,25 @@ def _wish(lifting: Lifting, basis: Basis, spec: LoadSpec) -> Decimal | None:
 
 def _rounded(lifting: Lifting, wish: Decimal, basis: Basis) -> Load:
     cap = lifting.max.amount if lifting.max and not lifting.above_max else None
-    steps = lifting.steps
-    if steps is None:
-        mass: Decimal | None = (wish / _HALF).quantize(Decimal(1), ROUND_HALF_UP) * _HALF
-        return Load(lifting.kind, mass, wish, None, basis)
+    down = lifting.gym.rounding == "down"
     if cap is not None and wish > cap:
         basis = replace(basis, trouble="above the max")
         cap = None
-    mass = steps.pick(wish, down=lifting.gym.rounding == "down", cap=cap)
+    steps = lifting.steps
+    if steps is None:
+        near = to_step(wish, _HALF, down=down)
+        return Load(lifting.kind, near if cap is None else min(near, to_step(cap, _HALF, down=True)), wish, None, basis)
+    mass = steps.pick(wish, down=down, cap=cap)
     lightest = steps.masses[0] if steps.masses else None
-    if lightest is not None and wish < lightest:
+    if lightest is not None and lightest - wish > _half_a_step(steps):
         basis = replace(basis, trouble="below the bar" if lifting.kind == "bar" else "not loadable")
         mass = lightest
     return Load(lifting.kind, mass, wish, _plates(lifting, mass), basis)
+
+
+def _half_a_step(steps: Steps) -> Decimal:
+    """What rounding moves a load by at the light end: less than that short of the lightest is no trouble."""
+    return (steps.masses[1] - steps.masses[0]) / 2 if len(steps.masses) > 1 else Decimal(0)
 
 
 def _plates(lifting: Lifting, mass: Decimal | None) -> tuple[Decimal, ...] | None:
@@ -137,9 +143,8 @@ def _on_the_body(lifting: Lifting, added: Decimal, basis: Basis) -> Load:
     """
     added += basis.added
     added = added * basis.scale if added > 0 else added
-    step = lifting.gym.smallest_plate
-    mass = (abs(added) / step).quantize(Decimal(1), ROUND_HALF_DOWN) * step
-    return Load("bodyweight", mass.copy_sign(added) if mass else Decimal(0), added, None, basis)
+    mass = to_step(added, lifting.gym.smallest_plate, down=lifting.gym.rounding == "down")
+    return Load("bodyweight", mass or Decimal(0), added, None, basis)
 
 
 def lighter(lifting: Lifting, load: Load, wish: Decimal) -> Load:
@@ -151,7 +156,7 @@ def lighter(lifting: Lifting, load: Load, wish: Decimal) -> Load:
     if lifting.kind == "bodyweight":
         return Load("bodyweight", Decimal(0) if load.mass > 0 else None, wish, None, basis)
     if steps is None:
-        return Load(load.kind, (wish / _HALF).quantize(Decimal(1), ROUND_HALF_UP) * _HALF, wish, None, basis)
+        steps = steps_between(_HALF, load.mass, _HALF)
     mass = steps.next_below(load.mass, wish)
     if mass is None:
         return Load(load.kind, None, wish, None, replace(basis, trouble="not loadable"))

@@ -63,9 +63,7 @@ class Load:
     basis: Basis
 
 
-PieceRole = Literal[
-    "work", "drop", "after a pause", "negatives", "loose form", "with help", "short range", "hold"
-]
+PieceRole = Literal["work", "drop", "after a pause", "negatives", "loose form", "with help", "short range", "hold"]
 
 
 @dataclass(frozen=True)

@@ -81,9 +81,7 @@ def _tell_double(rule: schema.Linear | schema.Double) -> str:
 RULES: dict[str, Rule] = {"linear": Rule(_linear, _tell_linear), "double": Rule(_double, _tell_double)}
 
 
-def after_steps(
-    base: Prescription, rule: schema.Linear | schema.Double | None, step: int, unit: Unit
-) -> Prescription:
+def after_steps(base: Prescription, rule: schema.Linear | schema.Double | None, step: int, unit: Unit) -> Prescription:
     """The prescription after ``step`` working weeks under ``rule``; unchanged where there is none."""
     return base if rule is None else RULES[rule.rule].apply(base, rule, step, unit)
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import ROUND_FLOOR, Decimal
 from functools import lru_cache
 
 PlatePairs = tuple[tuple[Decimal, int | None], ...]
@@ -46,6 +46,13 @@ class Steps:
         return lighter.pick(wish)
 
 
+def to_step(wish: Decimal, step: Decimal, *, down: bool = False) -> Decimal:
+    """The multiple of ``step`` nearest to ``wish`` (a tie goes down), or the largest not above it when ``down``."""
+    whole = (wish / step).to_integral_value(ROUND_FLOOR)
+    beyond = wish - whole * step
+    return (whole if down or beyond * 2 <= step else whole + 1) * step
+
+
 def steps_between(first: Decimal, last: Decimal, step: Decimal) -> Steps:
     """Equal steps from ``first`` up to at most ``last``."""
     count = int((last - first) / step)
@@ -68,10 +75,10 @@ def sides(plates: PlatePairs) -> dict[Decimal, tuple[Decimal, ...]]:
                 total = mass + plate * count
                 if total > MOST_ON_A_SIDE:
                     break
+                found = (*used, *(plate,) * count)
                 known = reached.get(total)
-                # Equally many plates keep the way found first, which has the heavier ones.
-                if known is None or len(used) + count < len(known):
-                    reached[total] = (*used, *(plate,) * count)
+                if known is None or (-len(found), found) > (-len(known), known):
+                    reached[total] = found
         if pairs is None:
             heavier.append(plate)
     return reached
@@ -89,13 +96,17 @@ def _most_useful(plate: Decimal, pairs: int | None, heavier: list[Decimal]) -> i
 
 
 @lru_cache(maxsize=64)
+def _loaded(bar: Decimal, collars: Decimal, plates: PlatePairs) -> dict[Decimal, tuple[Decimal, ...]]:
+    # Looked up by the sum: subtracting again would miss where kilograms do not divide into pounds evenly.
+    return {bar + collars + 2 * side: used for side, used in sides(plates).items()}
+
+
+@lru_cache(maxsize=64)
 def bar_steps(bar: Decimal, collars: Decimal, plates: PlatePairs) -> Steps:
     """Every mass a bar with its collars can be loaded to."""
-    return Steps(tuple(sorted(bar + collars + 2 * side for side in sides(plates))))
+    return Steps(tuple(sorted(_loaded(bar, collars, plates))))
 
 
-def plates_per_side(
-    mass: Decimal, bar: Decimal, collars: Decimal, plates: PlatePairs
-) -> tuple[Decimal, ...] | None:
+def plates_per_side(mass: Decimal, bar: Decimal, collars: Decimal, plates: PlatePairs) -> tuple[Decimal, ...] | None:
     """The plates on one end of a bar that weighs ``mass`` in all, heaviest first; None if it cannot be made."""
-    return sides(plates).get((mass - bar - collars) / 2)
+    return _loaded(bar, collars, plates).get(mass)

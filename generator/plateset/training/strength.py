@@ -11,6 +11,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
+from itertools import pairwise
 
 HANDBOOK_ROWS: tuple[tuple[int, int], ...] = (
     (1, 100), (2, 95), (3, 93), (4, 90), (5, 87), (6, 85), (7, 83), (8, 80), (9, 77), (10, 75), (11, 70),
@@ -39,7 +40,7 @@ class Curve:
 
 
 def _handbook(reps: float) -> float:
-    for (r0, p0), (r1, p1) in zip(HANDBOOK_ROWS, HANDBOOK_ROWS[1:], strict=False):
+    for (r0, p0), (r1, p1) in pairwise(HANDBOOK_ROWS):
         if reps <= r1:
             return (p0 + (p1 - p0) * (reps - r0) / (r1 - r0)) / 100
     raise ValueError(f"the table ends at {HANDBOOK_ROWS[-1][0]} repetitions, not {reps}")
@@ -137,7 +138,5 @@ def reps_at_percent(percent: Decimal, curve: str) -> int | None:
     """The most whole repetitions to failure the curve allows at ``percent`` of 1RM; None beyond its range."""
     if percent < percent_of_max(Decimal(CURVES[curve].most), curve):
         return None
-    fitting = [
-        reps for reps in range(1, CURVES[curve].most + 1) if percent_of_max(Decimal(reps), curve) >= percent
-    ]
+    fitting = [reps for reps in range(1, CURVES[curve].most + 1) if percent_of_max(Decimal(reps), curve) >= percent]
     return max(fitting, default=0)

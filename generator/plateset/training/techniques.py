@@ -79,8 +79,7 @@ def _cluster(setting: schema.SetTechnique, first: Piece, lifting: Lifting) -> tu
     sizes = [total // count + (1 if index < total % count else 0) for index in range(count)]
     head = replace(first, reps=Reps(sizes[0], sizes[0]), aim=sizes[0])
     later = (
-        Piece("after a pause", first.load, Reps(size, size), size, pause_before=setting.pause)
-        for size in sizes[1:]
+        Piece("after a pause", first.load, Reps(size, size), size, pause_before=setting.pause) for size in sizes[1:]
     )
     return (head, *later)
 

@@ -11,7 +11,7 @@ from decimal import Decimal
 from plateset.training.plan import Lift, PlannedLine, Session, WorkSet
 
 SECONDS_PER_REP = 4
-"""A repetition without a stated tempo: 1-2 s up and 1-2 s down (ACSM 2009, MSSE 41(3):687-708), taken with its pauses."""
+"""A repetition without a stated tempo: 1-2 s up and 1-2 s down (ACSM 2009, MSSE 41(3):687-708), with its pauses."""
 
 CHANGE_OVER = 90
 """Seconds to go to the next exercise and set it up (common practice, no source: 1 to 3 min)."""
@@ -41,9 +41,7 @@ def line_seconds(line: PlannedLine) -> int:
     """Seconds of a line: rounds of its lifts, the rest after every round but the last."""
     work = sum(set_seconds(lift, each) for lift in line.lifts for each in lift.sets)
     rounds = max((len(lift.sets) for lift in line.lifts), default=0)
-    crossings = sum(
-        max(0, sum(len(lift.sets) >= number for lift in line.lifts) - 1) for number in range(1, rounds + 1)
-    )
+    crossings = sum(max(0, sum(len(lift.sets) >= number for lift in line.lifts) - 1) for number in range(1, rounds + 1))
     return work + max(0, rounds - 1) * line.rest + crossings * line.between
 
 

@@ -48,9 +48,12 @@ class Contribution:
 
 def shares_of(lift: Lift) -> dict[str, tuple[Decimal, bool]]:
     """The share of a set each muscle gets from a lift, and whether it is trained directly."""
-    direct = {muscle: (Decimal(1), True) for muscle in lift.note.muscles.direct}
-    indirect = {muscle: (share, False) for muscle, share in lift.note.muscles.indirect.items()}
-    return {**indirect, **direct}
+    shares: dict[str, tuple[Decimal, bool]] = {}
+    for muscle, share in lift.note.muscles.indirect.items():
+        shares[muscle] = (share, False)
+    for muscle in lift.note.muscles.direct:
+        shares[muscle] = (Decimal(1), True)
+    return shares
 
 
 def mass_moved(lift: Lift, load: Load, bodyweight: Decimal | None) -> Decimal:

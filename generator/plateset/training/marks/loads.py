@@ -73,7 +73,7 @@ def _words(case: Case, lift: str, load: Load) -> dict[str, str]:
     return {
         "lift": lift,
         "unit": case.plan.unit,
-        "wish": plain(load.exact) if load.exact is not None else "",
+        "wish": plain(load.exact.quantize(Decimal("0.1"))) if load.exact is not None else "",
         "mass": plain(load.mass) if load.mass is not None else "",
         "reps": plain(basis.reps_to_failure) if basis.reps_to_failure is not None else "",
         "curve": curve.title,
@@ -108,16 +108,16 @@ def load_jump(case: Case) -> Iterator[Mark]:
 
 
 def drop_not_lighter(case: Case) -> Iterator[Mark]:
-    """A drop set whose drops cannot be made strictly lighter on this equipment."""
-    for session in case.plan.weeks[0].sessions:
-        for line, lift in each_lift(session):
-            pieces = [piece for work in lift.sets for piece in work.pieces if piece.role == "drop"]
-            if any(piece.load.basis.trouble == "not loadable" for piece in pieces):
-                message = f"{lift.exercise}: nothing lighter is left to drop to on this equipment"
-                yield Mark(
-                    "drop-not-lighter",
-                    "stop",
-                    path_of(session, line, lift, "last set"),
-                    message,
-                    "fewer drops, or a heavier start",
-                )
+    """A drop set whose drops cannot be made strictly lighter on this equipment; the first such week is named."""
+    seen: set[tuple[object, ...]] = set()
+    for week in case.plan.weeks:
+        for session in week.sessions:
+            for line, lift in each_lift(session):
+                pieces = [piece for work in lift.sets for piece in work.pieces if piece.role == "drop"]
+                stuck = any(piece.load.basis.trouble == "not loadable" for piece in pieces)
+                if stuck and (session.name, lift.index) not in seen:
+                    seen.add((session.name, lift.index))
+                    # Of the two keys only the one written is found in the file; the other is passed over.
+                    path = path_of(session, line, lift, "last set", "every set")
+                    message = f"week {week.number}: {lift.exercise}: nothing lighter to drop to on this equipment"
+                    yield Mark("drop-not-lighter", "stop", path, message, "fewer drops, or a heavier start")

@@ -38,9 +38,7 @@ def ruled_out(case: Case) -> Iterator[Mark]:
         if name in lift.note.not_with:
             message = f"the note on {lift.exercise} rules out {name}"
             remedy = "use another technique or another lift, or change the note if it is wrong"
-            yield Mark(
-                "technique-ruled-out", "stop", path_of(session, line, lift, "exercise"), message, remedy
-            )
+            yield Mark("technique-ruled-out", "stop", path_of(session, line, lift, "exercise"), message, remedy)
 
 
 def above_level(case: Case) -> Iterator[Mark]:
@@ -51,9 +49,7 @@ def above_level(case: Case) -> Iterator[Mark]:
         wanted = note.level if note else TECHNIQUES[name].level if name in TECHNIQUES else GROUP_LEVELS[name]
         gap = LEVELS.index(wanted) - level
         if gap > 0:
-            message = (
-                f"{name} on {lift.exercise} is for {wanted} lifters; the program is for {LEVELS[level]} ones"
-            )
+            message = f"{name} on {lift.exercise} is for {wanted} lifters; the program is for {LEVELS[level]} ones"
             remedy = "leave the technique out, or raise the program's level and say whom it suits"
             severity = "stop" if level == 0 else "query"
             yield Mark("above-level", severity, path_of(session, line, lift, "exercise"), message, remedy)  # type: ignore[arg-type]
@@ -86,6 +82,8 @@ def caution_missing(case: Case) -> Iterator[Mark]:
             for subject in lift.note.warn_of:
                 if subject.lower() not in said and subject not in seen:
                     seen.add(subject)
-                    message = f"the note on {lift.exercise} asks for a caution about the {subject}; the program has none"
+                    message = (
+                        f"the note on {lift.exercise} asks for a caution about the {subject}; the program has none"
+                    )
                     remedy = f"add one to 'cautions' that names the {subject}"
                     yield Mark("caution-missing", "stop", ("cautions",), message, remedy)

@@ -14,7 +14,7 @@ COUNTED = 3
 
 
 def too_little_recovery(case: Case) -> Iterator[Mark]:
-    """A muscle trained directly again sooner than the site's limit; counted from session to session, week after week."""
+    """A muscle trained directly again sooner than the site's limit, from session to session and week to week."""
     week = next((week for week in case.plan.weeks if not week.deload), case.plan.weeks[0])
     limit = case.limits.recovery // 3600
     for muscle, days in sorted(_days(week).items()):
@@ -24,9 +24,7 @@ def too_little_recovery(case: Case) -> Iterator[Mark]:
             hours = (following - day) * 24
             if hours < limit:
                 message = f"{muscle}: {hours} h between {_name(day)} and {_name(following)} (limit {limit} h)"
-                yield Mark(
-                    "recovery-short", "query", ("schedule",), message, "move a session, or its direct sets"
-                )
+                yield Mark("recovery-short", "query", ("schedule",), message, "move a session, or its direct sets")
 
 
 def _days(week: Week) -> dict[str, list[int]]:

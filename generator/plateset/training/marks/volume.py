@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from decimal import Decimal
+from itertools import pairwise
 
 from plateset.manuscript.schema import LiftLine
 from plateset.training.expand import group_parts
@@ -31,9 +32,7 @@ def _sets(case: Case, week: int, muscle: str) -> Decimal:
     return found.fractional if found else Decimal(0)
 
 
-def _missed(
-    plan: Plan, muscle: str, promised: tuple[int, int], counts: dict[int, Decimal], lack: Decimal
-) -> Mark:
+def _missed(plan: Plan, muscle: str, promised: tuple[int, int], counts: dict[int, Decimal], lack: Decimal) -> Mark:
     line = _line_for(plan, muscle)
     remedy = f"add {plain(_whole(lack))} direct sets of {muscle} a week"
     if line:
@@ -87,7 +86,7 @@ def _line_for(plan: Plan, muscle: str) -> tuple[str, str] | None:
 def sets_jump(case: Case) -> Iterator[Mark]:
     """A muscle's weekly sets rising by more than the site's limit from one working week to the next."""
     weeks = case.working_weeks
-    for before, after in zip(weeks, weeks[1:], strict=False):
+    for before, after in pairwise(weeks):
         for muscle, now in sorted(case.volume[after].items()):
             was = _sets(case, before, muscle)
             if was and (now.fractional - was) * 100 / was > case.limits.sets_jump:
@@ -96,9 +95,7 @@ def sets_jump(case: Case) -> Iterator[Mark]:
                     f"{muscle}: from {plain(was)} weekly sets in week {before} to {plain(now.fractional)} in week "
                     f"{after}, {rise} % more (limit {plain(case.limits.sets_jump)} %)"
                 )
-                yield Mark(
-                    "sets-jump", "query", _sets_path(case.plan, muscle), message, "spread the rise over weeks"
-                )
+                yield Mark("sets-jump", "query", _sets_path(case.plan, muscle), message, "spread the rise over weeks")
 
 
 def _sets_path(plan: Plan, muscle: str) -> tuple[str | int, ...]:

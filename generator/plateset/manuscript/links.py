@@ -1,0 +1,138 @@
+"""Links in the author's Markdown: where each stands, what it names, and whether that is there."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from markdown_it.token import Token
+
+from plateset.manuscript import schema
+from plateset.manuscript.check_names import missing_name
+from plateset.manuscript.desk import Desk
+from plateset.manuscript.files import Kind
+from plateset.manuscript.load import Document
+from plateset.manuscript.markdown import (
+    NAMED_SCHEMES,
+    WEB_SCHEMES,
+    markdown_inspector,
+    scheme_of,
+    target_of,
+)
+from plateset.problems import Place, Problem, nearest_word
+
+PICTURE = "picture"
+_KIND_OF: dict[str, Kind] = {
+    "exercise": "exercise",
+    "technique": "technique",
+    "program": "program",
+    "explainer": "explainer",
+    "figure": "program",
+}
+_EXPECTED = "exercise:, technique:, program:, explainer: or figure: and a name, or a whole https:// address"
+
+
+@dataclass(frozen=True)
+class Link:
+    """One link of a file: ``scheme`` and ``target`` of its address, its text, and where the address starts.
+
+    A picture is a link with the scheme :data:`PICTURE`.
+    """
+
+    scheme: str
+    target: str
+    text: str
+    line: int
+    column: int
+    width: int
+
+
+def links_of(document: Document[Any]) -> Iterator[Link]:
+    """Every link of a note's or explainer's body, or of a program's ``text``, in the order they stand in."""
+    if isinstance(document.head, schema.Program):
+        if document.head.text:
+            yield from _links(document, document.head.text, document.place(("text",)).line)
+    elif document.body.strip():
+        yield from _links(document, document.body, document.body_line)
+
+
+def place_of(document: Document[Any], link: Link) -> Place:
+    """The place of a link's address in its file."""
+    return document.source.place(link.line, link.column, link.width)
+
+
+def _links(document: Document[Any], text: str, first_line: int) -> Iterator[Link]:
+    lines = document.source.lines
+    line, column = first_line, 0
+    for token in markdown_inspector().parse(text):
+        for address, words, is_picture in _addresses(token):
+            found = _find(lines, address, line, column)
+            line, column = found or (line, column)
+            scheme = PICTURE if is_picture else scheme_of(address)
+            target = address if is_picture else target_of(address)
+            width = len(address) if found else 1
+            yield Link(scheme, target, words, line, max(column, 1), width)
+
+
+def _addresses(block: Token) -> Iterator[tuple[str, str, bool]]:
+    """Address, text and whether it is a picture, for each link in an inline token."""
+    inside = block.children or []
+    for index, token in enumerate(inside):
+        if token.type == "image":
+            yield str(token.attrs.get("src", "")), token.content, True
+        elif token.type == "link_open":
+            yield str(token.attrs.get("href", "")), _text_from(inside, index + 1), False
+
+
+def _text_from(tokens: list[Token], start: int) -> str:
+    words = []
+    for token in tokens[start:]:
+        if token.type == "link_close":
+            break
+        words.append(" " if token.type in ("softbreak", "hardbreak") else token.content)
+    return "".join(words).strip()
+
+
+def _find(lines: tuple[str, ...], address: str, line: int, column: int) -> tuple[int, int] | None:
+    """Where ``address`` is written next, from the place given on: in a link, or else anywhere."""
+    bare = address.removeprefix("mailto:")
+    in_link = re.compile(rf"\]\(\s*<?(?={re.escape(address)})|<(?={re.escape(bare)}>)")
+    for pattern in (in_link, re.compile(rf"(?={re.escape(address)})")):
+        for number in range(line, len(lines) + 1):
+            match = pattern.search(lines[number - 1], column if number == line else 0)
+            if match:
+                return number, match.end() + 1
+    return None
+
+
+def targets_of_links(desk: Desk) -> Iterator[Problem]:
+    """Each link is of a kind that is allowed, and names something that is there."""
+    for group in (desk.programs, desk.exercises, desk.techniques, desk.explainers):
+        documents: list[Document[Any]] = list(group.values())
+        for document in documents:
+            for link in links_of(document):
+                yield from _wrong_link(desk, link, place_of(document, link))
+
+
+def _wrong_link(desk: Desk, link: Link, place: Place) -> Iterator[Problem]:
+    if link.scheme == PICTURE:
+        yield Problem(place, "pictures are not shown", "words, or a link to the picture")
+    elif link.scheme in NAMED_SCHEMES:
+        name = link.target.split("/")[0] if link.scheme == "figure" else link.target
+        yield from missing_name(desk, _KIND_OF[link.scheme], name, place)
+        if not link.text and link.scheme != "figure":
+            yield Problem(place, "this link has no words to click on", "[words](address)")
+    elif link.scheme in WEB_SCHEMES:
+        if not link.target.strip("/"):
+            yield Problem(place, "this address leads nowhere", _EXPECTED)
+    elif link.scheme:
+        yield Problem(
+            place,
+            f"links to {link.scheme + ':'!r} are not made",
+            _EXPECTED,
+            nearest_word(link.scheme, NAMED_SCHEMES),
+        )
+    else:
+        yield Problem(place, f"{link.target!r} is not a whole address", _EXPECTED)

@@ -1,0 +1,162 @@
+"""The whole way, one call a stage: read, plan, prove, press. Returns values; prints nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import plotly.offline
+
+from plateset.manuscript.library import Manuscript
+from plateset.manuscript.links import links_of, place_of
+from plateset.manuscript.load import Document
+from plateset.manuscript.read import read_manuscript
+from plateset.problems import ManuscriptError, Place, Problem
+from plateset.publishing.documents import Edition, documents
+from plateset.publishing.press import check_target, write_site
+from plateset.publishing.program_view import Program
+from plateset.publishing.theme import find_theme
+from plateset.shipped import shipped
+from plateset.training.expand import plan_program
+from plateset.training.figures import FigureError, figure
+from plateset.training.marks.mark import Case, Mark, Severity
+from plateset.training.plan import Plan
+from plateset.training.proof import prove
+from plateset.training.volume import MuscleWeek, program_volume
+
+
+@dataclass(frozen=True)
+class PlacedMark:
+    """A mark with its place in the author's file."""
+
+    mark: Mark
+    place: Place
+
+
+@dataclass(frozen=True)
+class Proof:
+    """A program's proof: its plan, its volume, its marks."""
+
+    plan: Plan
+    volume: Mapping[int, Mapping[str, MuscleWeek]]
+    by_weekday: bool
+    marks: tuple[PlacedMark, ...]
+
+
+@dataclass(frozen=True)
+class Proofs:
+    """The proof of a manuscript: each program's, and the marks on prose elsewhere."""
+
+    manuscript: Manuscript
+    programs: Mapping[str, Proof]
+    prose: tuple[PlacedMark, ...]
+
+    def count(self, severity: Severity) -> int:
+        """How many marks of one severity there are."""
+        marks = [*self.prose, *(mark for proof in self.programs.values() for mark in proof.marks)]
+        return sum(placed.mark.severity == severity for placed in marks)
+
+    @property
+    def may_be_published(self) -> bool:
+        """Whether no mark stops it."""
+        return self.count("stop") == 0
+
+
+class RefusedError(Exception):
+    """The proof stops the press; carries the proofs."""
+
+    def __init__(self, proofs: Proofs) -> None:
+        super().__init__("the proof stops this manuscript")
+        self.proofs = proofs
+
+
+def proof(folder: Path, shown_as: str) -> Proofs:
+    """Read and prove a manuscript. Raises :class:`ManuscriptError` with every problem found."""
+    manuscript = read_manuscript(folder, shown_as)
+    exercises = {slug: document.head for slug, document in manuscript.exercises.items()}
+    plans = {
+        slug: plan_program(slug, document.head, manuscript.site.head, exercises)
+        for slug, document in sorted(manuscript.programs.items())
+    }
+    prose = _marks_on_prose(manuscript, plans)
+    programs = {slug: _prove(plan, manuscript, prose.pop(slug, ())) for slug, plan in plans.items()}
+    return Proofs(manuscript, programs, tuple(mark for marks in prose.values() for mark in marks))
+
+
+def _prove(plan: Plan, manuscript: Manuscript, prose: tuple[PlacedMark, ...]) -> Proof:
+    document = manuscript.programs[plan.slug]
+    volume = program_volume(plan)
+    techniques = {slug: note.head for slug, note in manuscript.techniques.items()}
+    site = manuscript.site.head
+    marks = prove(Case(plan, volume, site.limits, techniques, site.cautions))
+    placed = tuple(PlacedMark(mark, document.place(mark.path)) for mark in marks)
+    return Proof(plan, volume, _by_weekday(document), placed + prose)
+
+
+def _by_weekday(document: Document[Any]) -> bool:
+    keys = [str(path[1]) for path in document.marked.keys if path[:1] == ("schedule",) and len(path) == 2]
+    return not any(key.strip().lower().startswith("day") for key in keys)
+
+
+def _marks_on_prose(manuscript: Manuscript, plans: Mapping[str, Plan]) -> dict[str, tuple[PlacedMark, ...]]:
+    """Figures typed in prose that the plan contradicts, by the program they stand in ('' elsewhere).
+
+    Raises :class:`ManuscriptError` for figure addresses that lead nowhere.
+    """
+    problems: list[Problem] = []
+    marks: dict[str, tuple[PlacedMark, ...]] = {}
+    groups: tuple[Mapping[str, Document[Any]], ...] = (
+        manuscript.programs,
+        manuscript.exercises,
+        manuscript.techniques,
+        manuscript.explainers,
+    )
+    for group in groups:
+        for slug, document in sorted(group.items()):
+            key = slug if group is manuscript.programs else ""
+            marks[key] = marks.get(key, ()) + tuple(_contradicted(document, plans, problems))
+    if problems:
+        raise ManuscriptError(problems)
+    return marks
+
+
+def _contradicted(document: Document[Any], plans: Mapping[str, Plan], problems: list[Problem]) -> list[PlacedMark]:
+    found: list[PlacedMark] = []
+    for link in links_of(document):
+        if link.scheme != "figure":
+            continue
+        place = place_of(document, link)
+        try:
+            value = figure(link.target, plans)
+        except FigureError as error:
+            problems.append(Problem(place, error.message, error.expected, error.nearest))
+            continue
+        if link.text and link.text != value:
+            message = f"the text says {link.text!r}, the plan says {value!r} ({link.target})"
+            mark = Mark("figure-contradicted", "stop", (), message, f"write {value}, or leave the brackets empty")
+            found.append(PlacedMark(mark, place))
+    return found
+
+
+def press(folder: Path, shown_as: str, target: Path, *, as_draft: bool = False) -> tuple[Proofs, int]:
+    """Prove a manuscript and press it to ``target``; returns the proofs and the number of files written.
+
+    Raises :class:`ManuscriptError`, :class:`RefusedError` (unless ``as_draft``), and the errors of themes, sheets and the
+    press; nothing is written then.
+    """
+    check_target(target, folder)
+    proofs = proof(folder, shown_as)
+    if not proofs.may_be_published and not as_draft:
+        raise RefusedError(proofs)
+    plans = {slug: proved.plan for slug, proved in proofs.programs.items()}
+    edition = Edition(
+        manuscript=proofs.manuscript,
+        programs={slug: Program(p.plan, p.volume, p.by_weekday) for slug, p in proofs.programs.items()},
+        figure=lambda address: figure(address, plans),
+        theme=find_theme(proofs.manuscript.site.head.theme, folder, shipped("themes")),
+        chart_script=plotly.offline.get_plotlyjs().encode(),
+        draft=as_draft,
+    )
+    return proofs, write_site(documents(edition), target)

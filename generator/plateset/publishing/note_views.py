@@ -1,0 +1,129 @@
+"""Exercise notes, technique notes and explainers as views."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from plateset.manuscript import schema
+from plateset.manuscript.library import Manuscript
+from plateset.manuscript.load import Document
+from plateset.publishing import paths
+from plateset.publishing.cautions import techniques_of
+from plateset.publishing.prose import Figure, Prose
+from plateset.publishing.views import ExerciseView, ExplainerView, Fact, Linked, MuscleBar, TechniqueView
+from plateset.publishing.words import listed, long_date, tempo_text
+from plateset.training.plan import Plan
+from plateset.training.techniques import TECHNIQUES
+
+Plans = Mapping[str, Plan]
+
+
+def exercise_view(
+    document: Document[schema.Exercise], manuscript: Manuscript, plans: Plans, figure: Figure
+) -> ExerciseView:
+    """One exercise note."""
+    note, path = document.head, paths.exercise(document.slug)
+    return ExerciseView(
+        slug=document.slug,
+        title=note.name,
+        path=path,
+        also_called=listed(note.also_called),
+        facts=_exercise_facts(note),
+        muscles=_bars(note),
+        set_up=note.set_up,
+        cues=note.cues,
+        faults=tuple(note.faults.items()),
+        cautions=note.cautions,
+        not_with=tuple(_technique_link(name, manuscript) for name in note.not_with),
+        substitutes=tuple(
+            Linked(manuscript.exercises[name].head.name, paths.exercise(name)) for name in note.substitutes
+        ),
+        used_in=_programs_with(plans, document.slug),
+        video=_video(note),
+        text=Prose(path, figure).html(document.body),
+        movement=note.movement,
+        primary=note.muscles.direct[0],
+    )
+
+
+def _exercise_facts(note: schema.Exercise) -> tuple[Fact, ...]:
+    facts = [Fact("Movement", note.movement.capitalize()), Fact("Implement", note.implement.capitalize())]
+    if note.needs:
+        facts.append(Fact("Also needs", listed(note.needs)))
+    facts.append(Fact("Sides", "One at a time" if note.sides == "one" else "Both together"))
+    if note.tempo:
+        facts.append(Fact("Usual tempo", tempo_text(note.tempo)))
+    return tuple(facts)
+
+
+def _bars(note: schema.Exercise) -> tuple[MuscleBar, ...]:
+    direct = [MuscleBar(muscle, 100, "direct") for muscle in note.muscles.direct]
+    indirect = sorted(note.muscles.indirect.items(), key=lambda pair: (-pair[1], pair[0]))
+    return (*direct, *(MuscleBar(muscle, int(share * 100), "indirect") for muscle, share in indirect))
+
+
+def _technique_link(name: str, manuscript: Manuscript) -> Linked:
+    if name in manuscript.techniques:
+        return Linked(manuscript.techniques[name].head.name, paths.technique(name))
+    return Linked(name.replace("-", " ").capitalize(), "")
+
+
+def _video(note: schema.Exercise) -> Linked | None:
+    if note.video is None:
+        return None
+    minutes, seconds = divmod(note.video.at, 60)
+    start = f", from {minutes}:{seconds:02d}" if note.video.at else ""
+    return Linked(f"Video of the {note.name.lower()}{start}", note.video.address)
+
+
+def _programs_with(plans: Plans, exercise: str) -> tuple[Linked, ...]:
+    return tuple(
+        Linked(plan.program.title, paths.program(slug), plan.program.summary)
+        for slug, plan in sorted(plans.items())
+        if any(lift.exercise == exercise for week in plan.weeks for s in week.sessions for lift in s.lifts)
+    )
+
+
+def technique_view(document: Document[schema.TechniqueNote], plans: Plans, figure: Figure) -> TechniqueView:
+    """One technique note."""
+    note, path = document.head, paths.technique(document.slug)
+    known = TECHNIQUES.get(document.slug)
+    facts = [Fact("From", f"{note.level} level")]
+    if known:
+        facts.append(Fact("Past failure", "yes" if known.past_failure else "no"))
+    facts.append(Fact("Counts as", "one set of each exercise, whatever its pieces"))
+    return TechniqueView(
+        slug=document.slug,
+        title=note.name,
+        path=path,
+        summary=note.summary,
+        facts=tuple(facts),
+        suits=note.suits,
+        does_not_suit=note.does_not_suit,
+        cautions=note.cautions,
+        used_in=tuple(
+            Linked(plan.program.title, paths.program(slug), plan.program.summary)
+            for slug, plan in sorted(plans.items())
+            if document.slug in techniques_of(plan)
+        ),
+        text=Prose(path, figure).html(document.body),
+    )
+
+
+def explainer_view(document: Document[schema.Explainer], manuscript: Manuscript, figure: Figure) -> ExplainerView:
+    """One explainer."""
+    note, path = document.head, paths.explainer(document.slug)
+    programs = manuscript.programs
+    return ExplainerView(
+        slug=document.slug,
+        title=note.title,
+        path=path,
+        summary=note.summary,
+        date=long_date(note.date),
+        iso_date=note.date.isoformat(),
+        text=Prose(path, figure).html(document.body),
+        programs=tuple(
+            Linked(programs[name].head.title, paths.program(name), programs[name].head.summary)
+            for name in note.programs
+        ),
+    )

@@ -1,0 +1,187 @@
+"""A program's plan, volume and notes as the view its page and sheets are made from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from plateset.manuscript.library import Manuscript
+from plateset.publishing import paths
+from plateset.publishing.cautions import SHORT, cautions_for, techniques_of
+from plateset.publishing.chart import chart_view, explore_figure
+from plateset.publishing.lift_views import Notes, session_view
+from plateset.publishing.prose import Figure, Prose
+from plateset.publishing.views import Fact, Linked, ProgramView, VolumeCell, VolumeRow, WeekGlance, WeekView
+from plateset.publishing.words import GOALS, day_name, listed, long_date, mass_text, range_text
+from plateset.training.marks.mark import plain
+from plateset.training.plan import Plan, Session, Week
+from plateset.training.strength import CURVES
+from plateset.training.time import session_minutes
+from plateset.training.volume import MuscleWeek
+
+_KIT_OF_IMPLEMENT = {
+    "barbell": "barbell",
+    "dumbbell": "dumbbells",
+    "cable": "cable",
+    "machine": "machine",
+    "band": "bands",
+}
+
+
+@dataclass(frozen=True)
+class Program:
+    """A program ready to be shown: its plan, its volume, and whether its days are weekdays or numbered."""
+
+    plan: Plan
+    volume: Mapping[int, Mapping[str, MuscleWeek]]
+    by_weekday: bool
+
+
+def program_view(program: Program, manuscript: Manuscript, figure: Figure) -> ProgramView:
+    """Everything the program's page and sheets show."""
+    plan, text = program.plan, program.plan.program
+    slug = plan.slug
+    notes = Notes(
+        {name: document.head for name, document in manuscript.exercises.items()},
+        {name: document.head for name, document in manuscript.techniques.items()},
+        plan.unit,
+    )
+    weeks = tuple(_week_view(week, program, notes) for week in plan.weeks)
+    return ProgramView(
+        slug=slug,
+        title=text.title,
+        path=paths.program(slug),
+        summary=text.summary,
+        text=Prose(paths.program(slug), figure).html(text.text),
+        level=text.level.capitalize(),
+        goal=GOALS[text.goal],
+        facts=_facts(plan),
+        suits=text.suits,
+        not_for=text.not_for,
+        cautions=cautions_for(plan, manuscript),
+        short_cautions=(*SHORT, *text.cautions),
+        lifter=_lifter(plan, manuscript),
+        lifter_note=_lifter_note(plan),
+        glance=_glance(program),
+        volume=_volume_rows(program),
+        volume_weeks=tuple((str(week.number), "deload" if week.deload else "") for week in plan.weeks),
+        chart=chart_view(plan, program.volume),
+        explore=explore_figure(program.volume),
+        weeks=weeks,
+        techniques=tuple(link for link in map(notes.technique, techniques_of(plan)) if link),
+        explainers=_explainers(slug, manuscript),
+        downloads=(),
+        byline=text.author or manuscript.site.head.author.name,
+        date=long_date(text.date),
+        iso_date=text.date.isoformat(),
+        edition=str(text.edition),
+        licence=text.licence or "",
+    )
+
+
+def _week_view(week: Week, program: Program, notes: Notes) -> WeekView:
+    return WeekView(
+        number=week.number,
+        title=f"Week {week.number}",
+        kind="Deload" if week.deload else "",
+        path=paths.week(program.plan.slug, week.number),
+        anchor=f"week-{week.number}",
+        sessions=tuple(session_view(session, notes, by_weekday=program.by_weekday) for session in week.sessions),
+    )
+
+
+def kit_of(plan: Plan) -> list[str]:
+    """The kit a program needs: as the author lists it, or worked out from its exercises."""
+    if plan.program.kit is not None:
+        return list(plan.program.kit)
+    kit: set[str] = set()
+    for session in plan.weeks[0].sessions:
+        for lift in session.lifts:
+            note = lift.note
+            kit |= set(note.needs)
+            if note.implement == "barbell" and note.bar == "ez-bar":
+                kit.add("ez-bar")
+            elif note.implement in _KIT_OF_IMPLEMENT:
+                kit.add(_KIT_OF_IMPLEMENT[note.implement])
+    return sorted(kit)
+
+
+def _facts(plan: Plan) -> tuple[Fact, ...]:
+    program = plan.program
+    minutes = [session_minutes(session) for week in plan.weeks if not week.deload for session in week.sessions]
+    return (
+        Fact("Level", program.level.capitalize()),
+        Fact("Goal", GOALS[program.goal]),
+        Fact("Weeks", str(program.weeks)),
+        Fact("Days a week", str(len(program.schedule))),
+        Fact("Minutes a session", range_text(min(minutes), max(minutes)) if minutes else ""),
+        Fact("Kit", listed(kit_of(plan)) or "none"),
+    )
+
+
+def _lifter(plan: Plan, manuscript: Manuscript) -> tuple[Fact, ...]:
+    facts = [Fact("Bodyweight", mass_text(plan.bodyweight, plan.unit))] if plan.bodyweight else []
+    for known in plan.maxes:
+        name = manuscript.exercises[known.exercise].head.name
+        value = mass_text(known.amount, plan.unit)
+        if known.share is not None:
+            value += f" ({plain(known.share)} % of {manuscript.exercises[known.of].head.name.lower()})"
+        elif known.reps > 1:
+            value += f" (from {mass_text(known.from_load, plan.unit)} for {known.reps})"
+        facts.append(Fact(name, value))
+    return tuple(facts)
+
+
+def _lifter_note(plan: Plan) -> str:
+    curve = CURVES[plan.curve].title.lower()
+    return (
+        "Loads are those of an invented example lifter with these maxima, estimated by the "
+        f"{curve}. Yours differ: put your own beside them."
+    )
+
+
+def _glance(program: Program) -> tuple[WeekGlance, ...]:
+    week = program.plan.weeks[0]
+    by_day = {session.day: session for session in week.sessions}
+    last = 7 if program.by_weekday else max(by_day)
+    return tuple(_day(day, by_day.get(day), program) for day in range(1, last + 1))
+
+
+def _day(day: int, session: Session | None, program: Program) -> WeekGlance:
+    name = day_name(day, by_weekday=program.by_weekday)
+    if session is None:
+        return WeekGlance(name, "", "", "", ())
+    path = f"{paths.week(program.plan.slug, 1)}#day-{day}"
+    lifts = tuple(lift.note.name for lift in session.lifts)
+    return WeekGlance(name, session.title, path, str(session_minutes(session)), lifts)
+
+
+def _volume_rows(program: Program) -> tuple[VolumeRow, ...]:
+    promised = program.plan.program.weekly_sets
+    muscles = sorted({muscle for week in program.volume.values() for muscle in week} | set(promised))
+    first = [muscle for muscle in muscles if muscle in promised]
+    return tuple(_volume_row(muscle, program) for muscle in [*first, *(m for m in muscles if m not in promised)])
+
+
+def _volume_row(muscle: str, program: Program) -> VolumeRow:
+    promised = next((span for name, span in program.plan.program.weekly_sets.items() if name == muscle), None)
+    cells = tuple(_cell(program.volume[week.number].get(muscle), promised, week) for week in program.plan.weeks)
+    days = max((len(week[muscle].days) for week in program.volume.values() if muscle in week), default=0)
+    return VolumeRow(muscle, range_text(*promised) if promised else "", str(days), cells)
+
+
+def _cell(found: MuscleWeek | None, promised: tuple[int, int] | None, week: Week) -> VolumeCell:
+    if found is None:
+        return VolumeCell("0", "0", "no" if promised and not week.deload else "")
+    if promised is None or week.deload:
+        return VolumeCell(plain(found.fractional), plain(found.direct), "")
+    kept = promised[0] <= found.fractional <= promised[1]
+    return VolumeCell(plain(found.fractional), plain(found.direct), "yes" if kept else "no")
+
+
+def _explainers(slug: str, manuscript: Manuscript) -> tuple[Linked, ...]:
+    return tuple(
+        Linked(document.head.title, paths.explainer(name), document.head.summary)
+        for name, document in sorted(manuscript.explainers.items())
+        if slug in document.head.programs
+    )

@@ -1,0 +1,77 @@
+"""A theme: templates, styles and scripts from its folder, a manuscript's own files in front of the shipped ones."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined, TemplateError
+
+from plateset.publishing import paths
+
+SHEET = "sheet.typ"
+ASSETS = ("style.css", "site.js", "chart.js")
+
+
+class ThemeError(Exception):
+    """A theme that cannot be used; the message says which file and why."""
+
+
+@dataclass(frozen=True)
+class Theme:
+    """The folders a theme's files are looked for in, first one first."""
+
+    name: str
+    folders: tuple[Path, ...]
+
+    def read(self, name: str) -> bytes:
+        """The bytes of one of the theme's files."""
+        for folder in self.folders:
+            if (folder / name).is_file():
+                return (folder / name).read_bytes()
+        raise ThemeError(f"the theme {self.name!r} has no {name}")
+
+    def environment(self) -> Environment:
+        """Jinja set up for pages: everything escaped, an unknown name is an error."""
+        environment = Environment(
+            loader=ChoiceLoader([FileSystemLoader(folder) for folder in self.folders]),
+            autoescape=True,
+            undefined=StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+            keep_trailing_newline=True,
+        )
+        environment.filters["low"] = lambda text: text[:1].lower() + text[1:]
+        return environment
+
+
+def find_theme(name: str, manuscript: Path, themes: Path) -> Theme:
+    """The theme called ``name``: shipped, with any files of the manuscript's own ``theme/`` folder before it."""
+    shipped = themes / name
+    if not shipped.is_dir():
+        known = ", ".join(sorted(folder.name for folder in themes.iterdir() if folder.is_dir()))
+        raise ThemeError(f"there is no theme called {name!r}; there is {known}")
+    own = manuscript / "theme"
+    folders = (own, shipped) if own.is_dir() else (shipped,)
+    return Theme(name, folders)
+
+
+class Pages:
+    """Renders one template after another for a site."""
+
+    def __init__(self, theme: Theme, shared: Mapping[str, Any]) -> None:
+        self._environment = theme.environment()
+        self._theme = theme
+        self._shared = shared
+
+    def render(self, template: str, page: Mapping[str, str], data: Mapping[str, Any]) -> str:
+        """One page; ``page`` holds its title, description, path and kind."""
+        try:
+            return self._environment.get_template(template).render(
+                **self._shared, **data, page=page, link=lambda target: paths.relative(target, page["path"])
+            )
+        except TemplateError as error:
+            line = f", line {error.lineno}" if hasattr(error, "lineno") else ""
+            raise ThemeError(f"theme {self._theme.name!r}, {template}{line}: {error}") from error

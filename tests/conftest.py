@@ -1,0 +1,34 @@
+"""What tests of every floor share: a small sound manuscript, and folders to lay faults over it."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+TESTS = Path(__file__).parent
+SOUND = TESTS / "manuscript" / "sound"
+CONTENT = TESTS.parent / "content"
+
+
+@pytest.fixture
+def sound(tmp_path: Path) -> Path:
+    """A copy of the sound manuscript, to change at will."""
+    folder = tmp_path / "book"
+    shutil.copytree(SOUND, folder)
+    return folder
+
+
+@pytest.fixture
+def write(sound: Path) -> Callable[[str, str], Path]:
+    """Write a file of the sound manuscript's copy."""
+
+    def write_file(name: str, text: str) -> Path:
+        path = sound / name
+        path.parent.mkdir(exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+        return path
+
+    return write_file
