@@ -40,7 +40,8 @@ def show_proofs(proofs: Proofs, screen: Console) -> None:
 def verdict(proofs: Proofs) -> Text:
     """One line: how many marks there are and whether the manuscript may be published."""
     stops, queries, notes = (proofs.count(severity) for severity in ("stop", "query", "note"))
-    tally = f"{len(proofs.programs)} programs: {stops} stop, {queries} query, {notes} note. "
+    count = len(proofs.programs)
+    tally = f"{count} {'program' if count == 1 else 'programs'}; marks: {stops} stop, {queries} query, {notes} note. "
     if stops:
         return Text(tally + "Not to be published until the marks that stop it are mended.", style="bold red")
     return Text(tally + "May be published.", style="bold")

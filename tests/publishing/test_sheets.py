@@ -81,7 +81,7 @@ def single(one: LiftView) -> LineView:
 
 def group(kind: str, *lifts: LiftView, remark: str = "") -> LineView:
     lettered = tuple(replace(each, letter=f"A{place}") for place, each in enumerate(lifts, 1))
-    return LineView(kind, None, "90 s after each round", remark, "", lettered)
+    return LineView(kind, None, "90 s", remark, "", lettered)
 
 
 def session(day: str, title: str, *lines: LineView, remark: str = "") -> SessionView:
@@ -397,7 +397,7 @@ def test_every_page_of_a_draft_says_so(whole: bytes) -> None:
 
 def test_the_title_page_says_for_whom_and_how_much() -> None:
     front = page_texts(program_sheets(PROGRAM, a_site(), "a4", TEMPLATE, STAMP))[0]
-    for text in (PROGRAM.summary, *PROGRAM.suits, *PROGRAM.not_for, *(each.text for each in PROGRAM.cautions)):
+    for text in (PROGRAM.summary, *PROGRAM.suits, *PROGRAM.not_for, *(one.text for one in PROGRAM.cautions)):
         assert text in front
     assert "Back squat: Squat inside safety pins." in front
     assert "Chest 10–14 2 12.5 12.5†" in front

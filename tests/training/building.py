@@ -145,5 +145,3 @@ def lifting(name: str, best: str | None = None, *, loading: str = "", bodyweight
 def _mass(load: LoadSpec) -> Mass:
     assert isinstance(load, FixedLoad)
     return load.mass
-
-

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Generic, TypeVar
 
 from pydantic import ValidationError
@@ -57,23 +57,32 @@ def load(source: Source) -> Document[Any] | list[Problem]:
     if head is None:
         expected = "a YAML head between two lines of ---, then Markdown"
         return [Problem(source.place(1, 1), "the head does not start or does not end", expected)]
-    if len(head) > MAX_CHARACTERS:
-        return [Problem(Place(source.path), f"more than {MAX_CHARACTERS:,} characters of YAML", "a shorter file")]
-    marked = read_yaml(head)
-    if marked.faults:
-        return [_from_fault(source, fault, head_line) for fault in marked.faults]
-    if not marked.values:
-        return [Problem(Place(source.path), "nothing but comments stands here", "keys and values, such as 'title: …'")]
-    if not isinstance(marked.data, dict):
-        line, column = marked.locate(())
-        place = source.place(line + head_line - 1, column)
-        return [Problem(place, "this is not a mapping", "keys and values, such as 'title: …'")]
+    for what, text in (("YAML", head), ("prose", body)):
+        if len(text) > MAX_CHARACTERS:
+            message = f"more than {MAX_CHARACTERS:,} characters of {what}"
+            return [Problem(Place(source.path), message, "a shorter file")]
+    bare = Document(source, schema.Entry(), body, body_line, read_yaml(head), head_line)
+    return _not_a_mapping(bare) or _modelled(bare)
+
+
+def _not_a_mapping(bare: Document[schema.Entry]) -> list[Problem]:
+    if bare.marked.faults:
+        return [_from_fault(bare.source, fault, bare.head_line) for fault in bare.marked.faults]
+    expected = "keys and values, such as 'title: …'"
+    if not bare.marked.values:
+        return [Problem(Place(bare.source.path), "nothing but comments stands here", expected)]
+    if not isinstance(bare.marked.data, dict):
+        return [Problem(bare.place(()), "this is not a mapping", expected)]
+    return []
+
+
+def _modelled(bare: Document[schema.Entry]) -> Document[Any] | list[Problem]:
+    model = MODELS[bare.source.kind]
     try:
-        model = MODELS[source.kind].model_validate(marked.data)
+        head: schema.Entry = model.model_validate(bare.marked.data)
     except ValidationError as error:
-        bare = Document(source, schema.Entry(), body, body_line, marked, head_line)
-        return [_from_finding(bare, finding) for finding in findings(error, MODELS[source.kind])]
-    return Document(source, model, body, body_line, marked, head_line)
+        return [_from_finding(bare, finding) for finding in findings(error, model)]
+    return replace(bare, head=head)
 
 
 def _split(source: Source) -> tuple[str | None, str, int, int]:

@@ -65,14 +65,14 @@ class Marked:
     def locate(self, path: Path, *, key: bool = False) -> tuple[int, int]:
         """The place of ``path`` or of the longest part of it that was written, passing over what was not."""
         real: Path = ()
-        data = self.data
+        data: Any = self.data
         for part in path:
             step: str | int = part
             if isinstance(data, list) and isinstance(part, str) and part in data:
                 step = data.index(part)  # a list that is read as a mapping
             if (*real, step) in self.values:
                 real = (*real, step)
-                data = data[step] if isinstance(data, dict | list) else None
+                data = None if data is None else data[step]
         table = self.keys if key and real[-1:] == path[-1:] and real in self.keys else self.values
         return table.get(real, (1, 1))
 

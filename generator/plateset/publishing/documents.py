@@ -12,6 +12,7 @@ from markupsafe import escape
 
 from plateset import __version__
 from plateset.manuscript.library import Manuscript
+from plateset.manuscript.schema import Limits
 from plateset.publishing import paths
 from plateset.publishing.cautions import USUAL
 from plateset.publishing.note_views import exercise_view, explainer_view, technique_view
@@ -19,8 +20,9 @@ from plateset.publishing.program_view import Program, program_view
 from plateset.publishing.prose import Figure, Prose
 from plateset.publishing.sheets import Paper, program_sheets, week_sheet
 from plateset.publishing.theme import ASSETS, SHEET, Pages, Theme, ThemeError
-from plateset.publishing.views import DownloadView, FormulaView, Linked, ProgramView, SiteView, WeekView
+from plateset.publishing.views import DownloadView, Fact, FormulaView, Linked, ProgramView, SiteView, WeekView
 from plateset.training.accounts import ACCOUNTS
+from plateset.training.marks.mark import plain
 
 ACCENT = "#234f4a"
 PAPER_NAMES = {"a4": "A4", "letter": "US Letter"}
@@ -207,9 +209,18 @@ def _program_pages(program: ProgramView) -> Iterator[Page]:
 
 def _numbers(edition: Edition) -> Page:
     formulas = tuple(FormulaView(a.title, a.words, a.formula, a.valid, a.source) for a in ACCOUNTS)
-    data = {"formulas": formulas, "limits": edition.manuscript.site.head.limits}
+    data = {"formulas": formulas, "limits": _limits(edition.manuscript.site.head.limits)}
     description = "Every computation behind the loads, volumes and minutes, with its source and limits."
     return Page(paths.NUMBERS, "numbers.html", "How the numbers are made", description, data)
+
+
+def _limits(limits: Limits) -> tuple[Fact, ...]:
+    return (
+        Fact("Rise in load from week to week", f"{plain(limits.load_jump)} %"),
+        Fact("Rise in weekly sets from week to week", f"{plain(limits.sets_jump)} %"),
+        Fact("Time between sessions for the same muscle", f"{limits.recovery // 3600} h"),
+        Fact("Lines past failure in a session", str(limits.past_failure_lines)),
+    )
 
 
 def _html(pages: Pages, page: Page, *, draft: bool) -> str:

@@ -56,7 +56,7 @@ class Notes:
 def session_view(session: Session, notes: Notes, *, by_weekday: bool) -> SessionView:
     """A session of one week. Its anchor holds in the program page and in the week's sheet."""
     letters = iter("ABCDEFGHIJKLMNOPQRSTUVWXYZ" * 2)
-    lines = tuple(_line_view(line, notes, next(letters)) for line in session.lines)
+    lines = tuple(_line_view(line, notes, "" if line.kind == "single" else next(letters)) for line in session.lines)
     return SessionView(
         anchor=f"day-{session.day}",
         day=day_name(session.day, by_weekday=by_weekday),
@@ -68,9 +68,9 @@ def session_view(session: Session, notes: Notes, *, by_weekday: bool) -> Session
 
 
 def _line_view(line: PlannedLine, notes: Notes, letter: str) -> LineView:
-    single = line.kind == "single"
+    single = not letter
     lifts = tuple(
-        _lift_view(lift, notes, "" if single else f"{letter}{place}") for place, lift in enumerate(line.lifts, start=1)
+        _lift_view(lift, notes, f"{letter}{place}" if letter else "") for place, lift in enumerate(line.lifts, start=1)
     )
     if not single:
         final = lifts[-1]

@@ -169,13 +169,20 @@ def _front(program: ProgramView) -> Data:
         "facts": [{"label": fact.label, "value": fact.value} for fact in program.facts],
         "suits": program.suits,
         "not_for": program.not_for,
-        "cautions": [
-            {"source": "" if caution.source in GENERAL else caution.source, "text": caution.text}
-            for caution in program.cautions
-        ],
+        "cautions": [caution.text for caution in program.cautions if caution.source in GENERAL],
+        "cautions_about": _cautions_about(program),
         "volume": _volume(program),
         "missed": any(cell.kept == "no" for row in program.volume for cell in row.cells),
     }
+
+
+def _cautions_about(program: ProgramView) -> list[Data]:
+    """The cautions of each exercise and technique, run together."""
+    named = [caution for caution in program.cautions if caution.source not in GENERAL]
+    sources = dict.fromkeys(caution.source for caution in named)
+    return [
+        {"source": source, "text": " ".join(each.text for each in named if each.source == source)} for source in sources
+    ]
 
 
 def _volume(program: ProgramView) -> list[Data]:
@@ -265,7 +272,7 @@ def _boxes(each: SetView) -> list[Data]:
     for index in range(each.boxes):
         piece = pieces[min(index, len(pieces) - 1)]
         how = ", ".join(part for part in (piece.role, piece.pause) if part)
-        what = " × ".join(part for part in (piece.load, piece.reps) if part)
+        what = " ×\u00a0".join(part for part in (piece.load, piece.reps) if part)
         boxes.append(
             {
                 "number": "" if index else str(each.number),
