@@ -135,7 +135,8 @@ def _contradicted(document: Document[Any], plans: Mapping[str, Plan], problems: 
             continue
         if link.text and link.text != value:
             message = f"the text says {link.text!r}, the plan says {value!r} ({link.target})"
-            mark = Mark("figure-contradicted", "stop", (), message, f"write {value}, or leave the brackets empty")
+            remedy = f"write {value}, or leave the brackets empty"
+            mark = Mark("figure-contradicted", "stop", (), message, remedy)
             found.append(PlacedMark(mark, place))
     return found
 
@@ -143,8 +144,8 @@ def _contradicted(document: Document[Any], plans: Mapping[str, Plan], problems: 
 def press(folder: Path, shown_as: str, target: Path, *, as_draft: bool = False) -> tuple[Proofs, int]:
     """Prove a manuscript and press it to ``target``; returns the proofs and the number of files written.
 
-    Raises :class:`ManuscriptError`, :class:`RefusedError` (unless ``as_draft``), and the errors of themes, sheets and the
-    press; nothing is written then.
+    Raises :class:`ManuscriptError`, :class:`RefusedError` (unless ``as_draft``), and the errors of themes, sheets and
+    the press; nothing is written then.
     """
     check_target(target, folder)
     proofs = proof(folder, shown_as)

@@ -345,6 +345,7 @@ def test_pieces_and_plates_stand_with_the_blanks(week: bytes) -> None:
     assert "30 kg × 6" in text
     assert "25 + 5 + 1.25 a side" in text
     assert "drop drop" in text
+    assert "after 20 s after 20 s" in text
     assert "about 55 min" in text
     assert "Edition 2, 16 February 2026" in text
     assert "Drop set: last set: then 30 kg, 6 reps" in text

@@ -1,4 +1,4 @@
-"""What a site consists of: one table of (path, template, data) for pages, and the files beside them."""
+"""A site's files: its pages rendered, its sheets set, and the assets beside them."""
 
 from __future__ import annotations
 
@@ -6,23 +6,19 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, time
-from typing import Any
 
 from markupsafe import escape
 
 from plateset import __version__
 from plateset.manuscript.library import Manuscript
-from plateset.manuscript.schema import Limits
 from plateset.publishing import paths
 from plateset.publishing.cautions import USUAL
-from plateset.publishing.note_views import exercise_view, explainer_view, technique_view
+from plateset.publishing.contents import Page, contents, shelves
 from plateset.publishing.program_view import Program, program_view
 from plateset.publishing.prose import Figure, Prose
 from plateset.publishing.sheets import Paper, program_sheets, week_sheet
 from plateset.publishing.theme import ASSETS, SHEET, Pages, Theme, ThemeError
-from plateset.publishing.views import DownloadView, Fact, FormulaView, Linked, ProgramView, SiteView, WeekView
-from plateset.training.accounts import ACCOUNTS
-from plateset.training.marks.mark import plain
+from plateset.publishing.views import DownloadView, Linked, ProgramView, SiteView, WeekView
 
 ACCENT = "#234f4a"
 PAPER_NAMES = {"a4": "A4", "letter": "US Letter"}
@@ -60,26 +56,15 @@ class Edition:
     draft: bool
 
 
-@dataclass(frozen=True)
-class Page:
-    """One row of the table: where a page stands, its template, head and data."""
-
-    path: str
-    template: str
-    title: str
-    description: str
-    data: Mapping[str, Any]
-    must_say: tuple[str, ...] = ()
-    """Texts the page has to show, whatever the theme: its cautions."""
-
-
 def documents(edition: Edition) -> Iterator[tuple[str, bytes]]:
     """Every file of the site as (site path, bytes). The same edition gives the same bytes."""
     site = site_view(edition)
     views, sheets = _programs(edition, site)
     shared = {"site": site, "csp": CSP, "assets": _ASSET_PATHS}
     pages = Pages(edition.theme, shared)
-    for page in page_table(edition, site, views):
+    plans = {slug: program.plan for slug, program in edition.programs.items()}
+    shelf = shelves(edition.manuscript, plans, edition.figure, views)
+    for page in contents(site, edition.manuscript.site.head.limits, shelf):
         yield page.path, _html(pages, page, draft=edition.draft).encode()
     for name in ASSETS:
         yield f"assets/{name}", edition.theme.read(name)
@@ -158,69 +143,6 @@ def _week_downloads(
 
 def _download(title: str, path: str, sheets: Mapping[str, bytes]) -> DownloadView:
     return DownloadView(title, "PDF", f"{max(1, round(len(sheets[path]) / 1000))} kB", path)
-
-
-def page_table(edition: Edition, site: SiteView, programs: list[ProgramView]) -> Iterator[Page]:
-    """Every page of the site, in the order of the navigation."""
-    manuscript, figure = edition.manuscript, edition.figure
-    plans = {slug: program.plan for slug, program in edition.programs.items()}
-    exercises = [exercise_view(d, manuscript, plans, figure) for _, d in sorted(manuscript.exercises.items())]
-    techniques = [technique_view(d, plans, figure) for _, d in sorted(manuscript.techniques.items())]
-    explainers = [explainer_view(d, manuscript, figure) for _, d in sorted(manuscript.explainers.items())]
-    explainers.sort(key=lambda view: (view.iso_date, view.slug), reverse=True)
-    everything: dict[str, Any] = {"programs": programs, "exercises": exercises, "techniques": techniques, "explainers": explainers}
-    yield Page(paths.HOME, "home.html", site.title, site.tagline or site.title, everything, site.cautions)
-    yield _list_page(paths.PROGRAMS, "programs.html", "Programs", everything)
-    for program in programs:
-        yield from _program_pages(program)
-    yield _list_page(paths.EXERCISES, "exercises.html", "Exercises", everything)
-    for exercise in exercises:
-        description = f"{exercise.title}: set-up, cues, faults and cautions."
-        data = {"exercise": exercise}
-        yield Page(exercise.path, "exercise.html", exercise.title, description, data, exercise.cautions)
-    yield _list_page(paths.TECHNIQUES, "techniques.html", "Techniques", everything)
-    for technique in techniques:
-        data = {"technique": technique}
-        yield Page(technique.path, "technique.html", technique.title, technique.summary, data, technique.cautions)
-    yield _list_page(paths.EXPLAINERS, "explainers.html", "Explainers", everything)
-    for explainer in explainers:
-        yield Page(explainer.path, "explainer.html", explainer.title, explainer.summary, {"explainer": explainer})
-    yield _numbers(edition)
-    yield Page(paths.NOT_FOUND, "404.html", "Page not found", "There is no page here.", {})
-
-
-def _list_page(path: str, template: str, title: str, data: Mapping[str, Any]) -> Page:
-    return Page(path, template, title, f"All {title.lower()} of this site.", data)
-
-
-def _program_pages(program: ProgramView) -> Iterator[Page]:
-    said = tuple(caution.text for caution in program.cautions)
-    yield Page(program.path, "program.html", program.title, program.summary, {"program": program}, said)
-    for index, week in enumerate(program.weeks):
-        data = {
-            "program": program,
-            "week": week,
-            "previous": program.weeks[index - 1] if index else None,
-            "next": program.weeks[index + 1] if index + 1 < len(program.weeks) else None,
-        }
-        title = f"{program.title}, {week.title.lower()}"
-        yield Page(week.path, "week.html", title, f"The sheet of {title}.", data, program.short_cautions)
-
-
-def _numbers(edition: Edition) -> Page:
-    formulas = tuple(FormulaView(a.title, a.words, a.formula, a.valid, a.source) for a in ACCOUNTS)
-    data = {"formulas": formulas, "limits": _limits(edition.manuscript.site.head.limits)}
-    description = "Every computation behind the loads, volumes and minutes, with its source and limits."
-    return Page(paths.NUMBERS, "numbers.html", "How the numbers are made", description, data)
-
-
-def _limits(limits: Limits) -> tuple[Fact, ...]:
-    return (
-        Fact("Rise in load from week to week", f"{plain(limits.load_jump)} %"),
-        Fact("Rise in weekly sets from week to week", f"{plain(limits.sets_jump)} %"),
-        Fact("Time between sessions for the same muscle", f"{limits.recovery // 3600} h"),
-        Fact("Lines past failure in a session", str(limits.past_failure_lines)),
-    )
 
 
 def _html(pages: Pages, page: Page, *, draft: bool) -> str:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from plateset.manuscript.check_gym import kit_needed
 from plateset.manuscript.library import Manuscript
+from plateset.manuscript.vocabulary import KIT
 from plateset.publishing import paths
 from plateset.publishing.cautions import SHORT, cautions_for, techniques_of
 from plateset.publishing.chart import chart_view, explore_figure
@@ -18,14 +20,6 @@ from plateset.training.plan import Plan, Session, Week
 from plateset.training.strength import CURVES
 from plateset.training.time import session_minutes
 from plateset.training.volume import MuscleWeek
-
-_KIT_OF_IMPLEMENT = {
-    "barbell": "barbell",
-    "dumbbell": "dumbbells",
-    "cable": "cable",
-    "machine": "machine",
-    "band": "bands",
-}
 
 
 @dataclass(frozen=True)
@@ -94,16 +88,9 @@ def kit_of(plan: Plan) -> list[str]:
     """The kit a program needs: as the author lists it, or worked out from its exercises."""
     if plan.program.kit is not None:
         return list(plan.program.kit)
-    kit: set[str] = set()
-    for session in plan.weeks[0].sessions:
-        for lift in session.lifts:
-            note = lift.note
-            kit |= set(note.needs)
-            if note.implement == "barbell" and note.bar == "ez-bar":
-                kit.add("ez-bar")
-            elif note.implement in _KIT_OF_IMPLEMENT:
-                kit.add(_KIT_OF_IMPLEMENT[note.implement])
-    return sorted(kit)
+    lifts = {lift.exercise: lift.note for session in plan.weeks[0].sessions for lift in session.lifts}
+    needed = {piece for note in lifts.values() for piece in kit_needed(note)}
+    return [piece for piece in KIT if piece in needed]
 
 
 def _facts(plan: Plan) -> tuple[Fact, ...]:

@@ -40,7 +40,7 @@ NO_GLYPH = "□"
 
 _EVERYDAY = re.compile(r"[\n\x20-\x7e\u00a0-\u017f\u2010-\u2015\u2018-\u201e\u2022\u2026\u00d7]*")
 _CLUSTER = re.compile(r"[^\u0300-\u036f\u200d\ufe00-\ufe0f][\u0300-\u036f\u200d\ufe00-\ufe0f]*|.", re.DOTALL)
-_NUMBER_AND_UNIT = re.compile(r"(?<=\d) (?=(?:kg|lb|s|min)\b)")
+_KEPT_TOGETHER = re.compile(r"(?<=\d) (?=(?:kg|lb|s|min)\b)|(?<=about) (?=\d)")
 
 
 class SheetError(Exception):
@@ -271,13 +271,13 @@ def _boxes(each: SetView) -> list[Data]:
     boxes = []
     for index in range(each.boxes):
         piece = pieces[min(index, len(pieces) - 1)]
-        how = ", ".join(part for part in (piece.role, piece.pause) if part)
+        how = f"after {piece.pause}" if piece.pause else piece.role
         what = " ×\u00a0".join(part for part in (piece.load, piece.reps) if part)
         boxes.append(
             {
                 "number": "" if index else str(each.number),
                 "how": how,
-                "plan": _NUMBER_AND_UNIT.sub("\u00a0", what),
+                "plan": _KEPT_TOGETHER.sub("\u00a0", what),
                 "plates": piece.plates,
                 "joined": index > 0,
             }

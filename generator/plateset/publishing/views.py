@@ -121,7 +121,7 @@ class WeekView:
 
 @dataclass(frozen=True)
 class DownloadView:
-    """A file to take away: 'Week 3, A4', 'PDF', '58 kB'; ``there`` is False where it is pressed but not in this copy."""
+    """A file to take away: 'Week 3, A4', 'PDF', '58 kB' and its site path."""
 
     title: str
     kind: str

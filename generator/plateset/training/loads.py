@@ -118,9 +118,10 @@ def _rounded(lifting: Lifting, wish: Decimal, basis: Basis) -> Load:
         return Load(lifting.kind, near if cap is None else min(near, to_step(cap, _HALF, down=True)), wish, None, basis)
     mass = steps.pick(wish, down=down, cap=cap)
     lightest = steps.masses[0] if steps.masses else None
-    if lightest is not None and lightest - wish > _half_a_step(steps):
-        basis = replace(basis, trouble="below the bar" if lifting.kind == "bar" else "not loadable")
+    if lightest is not None and wish < lightest:
         mass = lightest
+        if down or lightest - wish > _half_a_step(steps):
+            basis = replace(basis, trouble="below the bar" if lifting.kind == "bar" else "not loadable")
     return Load(lifting.kind, mass, wish, _plates(lifting, mass), basis)
 
 

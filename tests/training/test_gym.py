@@ -1,0 +1,54 @@
+"""What a gym can load, from site and program."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+from plateset.manuscript.schema import Loading
+from plateset.training.gym import gym_of
+
+from tests.training.building import gym, read
+
+D = Decimal
+
+
+def loading(text: str) -> Loading:
+    return Loading.model_validate(read(text))
+
+
+def test_program_parts_replace_the_sites() -> None:
+    home = loading("{collars: 5 kg, plates: [20 kg, 10 kg], rounding: down, bars: {barbell: 20 kg}}")
+    found = gym_of(home, loading("{plates: [15 kg], rounding: nearest}"), "kg")
+    assert found.plates == ((15, None),)
+    assert (found.collars, found.rounding, found.bar("barbell")) == (5, "nearest", 20)
+
+
+def test_plates_are_sorted_and_keep_their_pairs() -> None:
+    assert gym("plates: {5 kg: 2, 20 kg: 1, 10 kg: 0}").plates == ((20, 1), (10, 0), (5, 2))
+
+
+def test_smallest_plate_is_one_there_is() -> None:
+    assert gym("plates: {5 kg: 2, 1.25 kg: 0}").smallest_plate == 5
+
+
+@pytest.mark.parametrize("text", ["plates: {5 kg: 0}", "{plates: {5 kg: 0, 20 kg: 0}}"])
+def test_gym_without_plates_goes_by_halves(text: str) -> None:
+    assert gym(text).smallest_plate == D("0.5")
+
+
+def test_masses_are_in_the_programs_unit() -> None:
+    found = gym("{unit: lb, plates: [10 kg], dumbbells: [5 kg]}")
+    assert round(found.plates[0][0], 4) == D("22.0462")
+    assert [round(mass, 4) for mass in found.dumbbells.masses] == [D("11.0231")]
+
+
+def test_unknown_bar_is_the_plain_one() -> None:
+    assert gym("bars: {barbell: 20 kg, short: 8 kg}").bar("trap") == 20
+    assert gym("bars: {short: 8 kg}").bar("trap") == 20
+    assert gym("bars: {barbell: 20 kg, short: 8 kg}").bar("short") == 8
+
+
+def test_rack_as_list_or_steps() -> None:
+    assert gym("dumbbells: [12 kg, 4 kg, 8 kg]").dumbbells.masses == (4, 8, 12)
+    assert gym("stack: {from: 5 kg, to: 16 kg, step: 5 kg}").stack.masses == (5, 10, 15)

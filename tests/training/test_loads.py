@@ -1,0 +1,255 @@
+"""From a prescription to what is loaded."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from plateset.manuscript.quantities import FixedLoad, Mass, PercentOfMax, Reps, read_effort, read_load
+from plateset.training.loads import lighter, load_for
+from plateset.training.plan import Load
+from plateset.training.progression import Prescription
+
+from tests.training.building import lifting, load_of, plain_or_feel, plan_of
+
+D = Decimal
+
+
+def asked(load: str | None = None, reps: int = 5, effort: str | None = None) -> Prescription:
+    return Prescription(
+        3, Reps(reps, reps), None, read_load(load) if load else None, read_effort(effort) if effort else None
+    )
+
+
+def loaded(name: str, load: str | None, best: str | None = "100 kg x 1", loading: str = "", **more: str) -> Load:
+    return load_for(lifting(name, best, loading=loading), asked(load, **more))  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    ("load", "mass", "exact"),
+    [("70 %", "70", "70"), ("71 %", "70", "71"), ("71.25 %", "70", "71.25"), ("72 %", "72.5", "72")],
+)
+def test_percent_is_rounded_to_the_bar(load: str, mass: str, exact: str) -> None:
+    found = loaded("squat", load)
+    assert (found.mass, found.exact, found.basis.rule) == (D(mass), D(exact), "percent")
+
+
+def test_percent_rounded_down() -> None:
+    assert loaded("squat", "72 %", loading="rounding: down").mass == 70
+
+
+def test_percent_without_a_max() -> None:
+    found = loaded("squat", "70 %", best=None)
+    assert (found.mass, found.basis.rule, found.basis.trouble) == (None, "feel", "no max")
+
+
+@pytest.mark.parametrize(
+    ("reps", "effort", "mass"),
+    [(5, "to failure", "87.5"), (5, "2 RIR", "82.5"), (5, "RPE 8", "82.5"), (1, "1.5 RIR", "95")],
+)
+def test_effort_counts_reserve_as_repetitions(reps: int, effort: str, mass: str) -> None:
+    found = load_for(lifting("squat", "100 kg x 1"), asked(None, reps, effort))
+    assert (found.mass, found.basis.rule) == (D(mass), "effort")
+
+
+def test_effort_beyond_the_curve_is_by_feel() -> None:
+    found = load_for(lifting("squat", "100 kg x 1"), asked(None, 12, "4 RIR"))
+    assert (found.mass, found.basis.trouble, found.basis.reps_to_failure) == (None, "beyond the curve", 16)
+
+
+def test_effort_at_the_end_of_the_curve() -> None:
+    assert load_for(lifting("squat", "100 kg x 1"), asked(None, 12, "3 RIR")).mass == 65
+
+
+@pytest.mark.parametrize("best", [None, "100 kg x 1"])
+def test_neither_load_nor_effort_is_by_feel(best: str | None) -> None:
+    found = loaded("squat", None, best)
+    assert (found.kind, found.mass, found.basis.trouble) == ("feel", None, "")
+
+
+def test_effort_without_a_max_is_by_feel() -> None:
+    found = load_for(lifting("squat"), asked(None, 5, "2 RIR"))
+    assert (found.kind, found.basis.trouble) == ("feel", "")
+
+
+def test_by_feel_goes_before_effort() -> None:
+    assert load_for(lifting("squat", "100 kg x 1"), asked("by feel", 5, "2 RIR")).mass is None
+
+
+@pytest.mark.parametrize(("load", "mass"), [("60 kg", "60"), ("61 kg", "60"), ("135 lb", "60")])
+def test_fixed_load_is_rounded_in_the_gyms_unit(load: str, mass: str) -> None:
+    assert loaded("squat", load).mass == D(mass)
+
+
+def test_same_load_in_kilograms_and_pounds() -> None:
+    in_kg = loaded("squat", "132.277357 lb")
+    in_lb = load_for(lifting("squat", loading="unit: lb"), asked("60 kg"))
+    assert in_kg.exact == pytest.approx(D(60), abs=D("0.000001"))
+    assert in_lb.exact == pytest.approx(D("132.277357"), abs=D("0.000001"))
+    assert in_lb.mass == 130
+
+
+@pytest.mark.parametrize("load", ["10 kg", "18.7 kg"])
+def test_below_the_bar_is_the_bar(load: str) -> None:
+    found = loaded("squat", load)
+    assert (found.mass, found.per_side, found.basis.trouble) == (20, (), "below the bar")
+
+
+def test_exactly_the_bar_is_no_trouble() -> None:
+    found = loaded("squat", "20 kg")
+    assert (found.mass, found.per_side, found.basis.trouble) == (20, (), "")
+
+
+def test_lighter_than_the_lightest_dumbbell() -> None:
+    found = loaded("curl", "0.9 kg")
+    assert (found.mass, found.basis.trouble) == (2, "not loadable")
+
+
+@pytest.mark.parametrize(("name", "load", "mass"), [("squat", "18.75 kg", 20), ("curl", "1 kg", 2)])
+def test_half_a_step_short_of_the_lightest_is_rounding(name: str, load: str, mass: int) -> None:
+    found = loaded(name, load)
+    assert (found.mass, found.basis.trouble) == (mass, "")
+
+
+def test_rounding_down_finds_nothing_below_the_lightest() -> None:
+    found = loaded("squat", "19.9 kg", loading="rounding: down")
+    assert (found.mass, found.basis.trouble) == (20, "below the bar")
+
+
+def test_max_lighter_than_the_bar_still_leaves_a_load() -> None:
+    assert loaded("squat", "100 %", best="19.9 kg x 1").mass == 20
+
+
+def test_above_the_max_is_loaded_and_said() -> None:
+    found = loaded("squat", "110 kg")
+    assert (found.mass, found.basis.trouble) == (110, "above the max")
+
+
+def test_rounding_does_not_pass_the_max() -> None:
+    assert loaded("squat", "100 %", best="99 kg x 1").mass == D("97.5")
+    assert loaded("squat", "100 %", best="100 kg x 1").mass == 100
+
+
+def test_above_max_allowed_rounds_to_the_nearest() -> None:
+    line = "{exercise: squat, sets: 1, reps: 1, load: 99 kg, above max: allowed}"
+    found = load_of(plan_of(line, more="example lifter: {bests: {squat: 99 kg x 1}}"))
+    assert (found.mass, found.basis.trouble) == (100, "")
+
+
+@pytest.mark.parametrize(
+    ("load", "mass", "trouble"), [("10.25 kg", "10", ""), ("10.3 kg", "10.5", ""), ("12.4 kg", "12.5", "above the max")]
+)
+def test_other_implements_go_by_halves(load: str, mass: str, trouble: str) -> None:
+    found = loaded("sled", load, best="12.3 kg x 1")
+    assert (found.mass, found.basis.trouble) == (D(mass), trouble)
+
+
+def test_other_implements_round_down_too_and_keep_to_the_max() -> None:
+    assert loaded("sled", "10.4 kg", loading="rounding: down").mass == 10
+    assert loaded("sled", "12.3 kg", best="12.3 kg x 1").mass == 12
+
+
+def test_band_is_by_feel_unless_a_mass_is_given() -> None:
+    assert loaded("band-pull", None).mass is None
+    assert loaded("band-pull", "12 kg").mass == 12
+
+
+@pytest.mark.parametrize(
+    ("load", "added"),
+    [
+        (None, "0"),
+        ("bodyweight", "0"),
+        ("bodyweight + 10 kg", "10"),
+        ("bodyweight + 11.7 kg", "11.25"),
+        ("bodyweight - 20 kg", "-20"),
+        ("bodyweight - 1 kg", "-1.25"),
+    ],
+)
+def test_on_the_body(load: str | None, added: str) -> None:
+    found = load_for(lifting("pull-up", bodyweight="80 kg"), asked(load))
+    assert (found.kind, found.mass) == ("bodyweight", D(added))
+
+
+@pytest.mark.parametrize(("percent", "added"), [("90 %", "10"), ("80 %", "0"), ("70 %", "-10")])
+def test_percent_of_a_max_that_holds_the_body(percent: str, added: str) -> None:
+    found = load_for(lifting("pull-up", "100 kg x 1", bodyweight="80 kg"), asked(percent))
+    assert found.mass == D(added)
+
+
+def test_added_mass_rounded_down() -> None:
+    place = lifting("pull-up", bodyweight="80 kg", loading="rounding: down")
+    assert load_for(place, asked("bodyweight + 12.4 kg")).mass == D("11.25")
+    assert load_for(place, asked("bodyweight - 6 kg")).mass == D("-6.25")
+
+
+@pytest.mark.parametrize(
+    ("added", "scale", "mass"), [("10", "1", "70"), ("0", "0.5", "30"), ("10", "0.5", "35"), ("-30", "1", "30")]
+)
+def test_progression_is_added_before_a_deload_takes_its_share(added: str, scale: str, mass: str) -> None:
+    text = Prescription(1, Reps(5, 5), None, read_load("60 kg"), None, added=D(added), scale=D(scale))
+    assert load_for(lifting("squat"), text).mass == D(mass)
+
+
+@given(
+    st.sampled_from(["squat", "curl", "pushdown", "sled", "pull-up"]),
+    st.decimals(20, 100, places=2),
+    st.decimals(40, 90, places=2),
+)
+def test_rounding_down_never_exceeds_the_wish(name: str, mass: Decimal, bodyweight: Decimal) -> None:
+    place = lifting(name, loading="rounding: down", bodyweight=f"{bodyweight} kg")
+    found = load_for(place, Prescription(1, Reps(5, 5), None, FixedLoad(Mass(mass, "kg")), None))
+    assert found.mass is not None
+    assert found.exact is not None
+    assert found.mass <= found.exact
+
+
+@given(
+    st.sampled_from(["squat", "curl", "pushdown", "sled"]),
+    st.decimals(20, 300, places=1),
+    st.decimals(1, 100, places=1),
+)
+def test_no_percent_up_to_all_of_it_passes_the_max(name: str, most: Decimal, percent: Decimal) -> None:
+    place = lifting(name, f"{most} kg x 1")
+    found = load_for(place, Prescription(1, Reps(5, 5), None, PercentOfMax(percent), None))
+    assert found.mass is not None
+    assert found.mass <= most or found.basis.trouble in ("below the bar", "not loadable")
+
+
+@given(st.decimals(20, 300, places=1))
+def test_plates_add_up_to_the_load(mass: Decimal) -> None:
+    found = load_for(lifting("squat", loading="collars: 5 kg"), asked(f"{mass} kg"))
+    assert found.per_side is not None
+    assert found.mass == 25 + 2 * sum(found.per_side)
+
+
+@given(
+    st.sampled_from(["squat", "curl", "pushdown", "sled"]),
+    st.decimals(1, 200, places=1),
+    st.integers(1, 99),
+    st.integers(1, 5),
+)
+def test_drops_are_strictly_lighter(name: str, mass: Decimal, reduce: int, drops: int) -> None:
+    place = lifting(name)
+    load = load_for(place, asked(f"{mass} kg"))
+    for _ in range(drops):
+        assert load.mass is not None
+        following = lighter(place, load, load.mass * (100 - reduce) / 100)
+        if following.mass is None:
+            assert following.basis.trouble == "not loadable"
+            return
+        assert following.mass < load.mass
+        load = following
+
+
+@pytest.mark.parametrize(("load", "drop"), [("bodyweight + 10 kg", "0"), ("bodyweight", "by feel")])
+def test_drop_on_the_body_takes_off_what_was_added(load: str, drop: str) -> None:
+    place = lifting("pull-up", bodyweight="80 kg")
+    assert plain_or_feel(lighter(place, load_for(place, asked(load)), D(8))) == drop
+
+
+def test_drop_from_a_load_by_feel_is_by_feel() -> None:
+    place = lifting("band-pull")
+    found = lighter(place, load_for(place, asked(None)), D(0))
+    assert (found.mass, found.basis.trouble) == (None, "")

@@ -1,0 +1,78 @@
+"""Maxima of a lifter."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from hypothesis import given
+from hypothesis import strategies as st
+from plateset.manuscript.schema import Lifter
+from plateset.training.maxes import max_from_set, maxes_of
+from plateset.training.plan import Max
+from plateset.training.strength import CURVES
+
+from tests.training.building import exercises, read
+
+FRONT = """
+front: {name: Front squat, muscles: {direct: [quads]}, movement: squat, implement: barbell,
+  max from: {exercise: squat, share: 80 %}}
+"""
+
+
+def maxes(lifter: str, more: str = "") -> dict[str, Max]:
+    return maxes_of(Lifter.model_validate(read(lifter)), exercises(more), "handbook", "kg")
+
+
+def test_tested_max_stays_as_it_is() -> None:
+    assert maxes("bests: {squat: 120 kg x 1}")["squat"].amount == 120
+
+
+def test_set_of_several_points_to_more() -> None:
+    assert maxes("bests: {squat: 90 kg x 5}")["squat"].amount == Decimal("103.4")
+
+
+def test_kept_to_a_tenth_half_up() -> None:
+    assert maxes("bests: {squat: 60.35 kg x 1}")["squat"].amount == Decimal("60.4")
+
+
+def test_pounds_are_converted_first() -> None:
+    assert maxes("bests: {squat: 225 lb x 1}")["squat"].amount == Decimal("102.1")
+
+
+def test_body_is_part_of_what_is_lifted() -> None:
+    text = "{bodyweight: 80 kg, bests: {pull-up: bodyweight + 10 kg x 1, push-up: bodyweight x 1}}"
+    assert {name: found.amount for name, found in maxes(text).items()} == {"pull-up": 90, "push-up": 80}
+
+
+def test_assistance_makes_it_less() -> None:
+    assert maxes("{bodyweight: 80 kg, bests: {pull-up: bodyweight - 20 kg x 1}}")["pull-up"].amount == 60
+
+
+def test_without_a_bodyweight_there_is_none() -> None:
+    assert maxes("bests: {pull-up: bodyweight x 5}") == {}
+
+
+def test_beyond_the_curve_there_is_none() -> None:
+    assert maxes("bests: {squat: 60 kg x 16}") == {}
+
+
+def test_share_of_another_lift() -> None:
+    found = maxes("bests: {squat: 101 kg x 1}", FRONT)["front"]
+    assert (found.amount, found.share, found.of) == (Decimal("80.8"), 80, "squat")
+
+
+def test_own_max_goes_before_a_share() -> None:
+    found = maxes("bests: {squat: 100 kg x 1, front: 70 kg x 1}", FRONT)["front"]
+    assert (found.amount, found.of) == (70, "")
+
+
+def test_no_share_of_nothing() -> None:
+    assert maxes("bests: {bench: 100 kg x 1}", FRONT).keys() == {"bench"}
+
+
+@given(st.decimals(5, 300, places=1), st.sampled_from(sorted(CURVES)), st.data())
+def test_max_is_never_less_than_what_was_lifted(load: Decimal, curve: str, data: st.DataObject) -> None:
+    reps = data.draw(st.integers(1, CURVES[curve].most))
+    found = max_from_set("squat", load, reps, curve)
+    assert found is not None
+    assert found.amount >= load
