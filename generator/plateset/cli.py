@@ -11,7 +11,7 @@ from rich.console import Console
 from plateset import __version__
 from plateset.console import show_problems, show_proofs, verdict
 from plateset.drafting import DraftError, draft_manuscript
-from plateset.pipeline import RefusedError
+from plateset.pipeline import Proofs, RefusedError
 from plateset.pipeline import press as press_site
 from plateset.pipeline import proof as prove_manuscript
 from plateset.problems import ManuscriptError
@@ -19,6 +19,8 @@ from plateset.proof_json import problems_json, proofs_json
 from plateset.publishing.press import PressError
 from plateset.publishing.sheets import SheetError
 from plateset.publishing.theme import ThemeError
+from plateset.training.figures import FigureError
+from plateset.training.working import working
 
 STOPPED, UNREADABLE, UNWRITABLE = 1, 3, 4
 
@@ -60,12 +62,16 @@ def draft(folder: Path) -> None:
 @main.command()
 @click.argument("manuscript", type=click.Path(path_type=Path))
 @click.option("--json", "as_json", is_flag=True, help="Print the proof as JSON instead of tables.")
-def proof(manuscript: Path, as_json: bool) -> None:
+@click.option("--working", "address", metavar="FIGURE", help="Show how one figure came about, and nothing else.")
+def proof(manuscript: Path, as_json: bool, address: str | None) -> None:
     """Check MANUSCRIPT and show the numbers behind every program.
 
     For each program: the weekly sets of every muscle beside the promised range, each session's minutes, and the
     marks, each with its place, reason and remedy. A mark that says 'stop' keeps the manuscript from being pressed; a
     'query' asks you to look; a 'note' only tells.
+
+    FIGURE is an address as in prose: 'my-program/load/back-squat/week 3', 'my-program/weekly sets/lats/week 1',
+    'my-program/minutes'.
 
     Ends with 0 if it may be published, 1 if a mark stops it, 3 if the manuscript has problems.
     """
@@ -74,6 +80,9 @@ def proof(manuscript: Path, as_json: bool) -> None:
     except ManuscriptError as error:
         _tell_problems(error, as_json=as_json)
         sys.exit(UNREADABLE)
+    if address is not None:
+        _tell_working(address, proofs)
+        return
     if as_json:
         click.echo(proofs_json(proofs))
     else:
@@ -109,6 +118,17 @@ def press(manuscript: Path, target: Path, as_draft: bool) -> None:
     screen = _screen()
     screen.print(verdict(proofs))
     screen.print(f"{count} files in {target}. Open {target / 'index.html'}", soft_wrap=True)
+
+
+def _tell_working(address: str, proofs: Proofs) -> None:
+    try:
+        steps = working(address, {slug: proof.plan for slug, proof in proofs.programs.items()})
+    except FigureError as error:
+        nearest = f"; nearest: {error.nearest}" if error.nearest else ""
+        raise click.BadParameter(
+            f"{error.message}. Expected: {error.expected}{nearest}", param_hint="--working"
+        ) from None
+    click.echo("\n".join(steps))
 
 
 def _tell_problems(error: ManuscriptError, *, as_json: bool) -> None:

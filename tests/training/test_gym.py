@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-import pytest
 from plateset.manuscript.schema import Loading
 from plateset.training.gym import gym_of
 
@@ -30,11 +29,6 @@ def test_plates_are_sorted_and_keep_their_pairs() -> None:
 
 def test_smallest_plate_is_one_there_is() -> None:
     assert gym("plates: {5 kg: 2, 1.25 kg: 0}").smallest_plate == 5
-
-
-@pytest.mark.parametrize("text", ["plates: {5 kg: 0}", "{plates: {5 kg: 0, 20 kg: 0}}"])
-def test_gym_without_plates_goes_by_halves(text: str) -> None:
-    assert gym(text).smallest_plate == D("0.5")
 
 
 def test_masses_are_in_the_programs_unit() -> None:

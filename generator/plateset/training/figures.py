@@ -68,20 +68,22 @@ def _muscle_week(plan: Plan, parts: list[str]) -> MuscleWeek:
     muscle, week = parts
     if muscle not in MUSCLES:
         raise FigureError(f"{muscle!r} is not a muscle", "one of: " + ", ".join(MUSCLES), nearest_word(muscle, MUSCLES))
-    found = program_volume(plan)[_week(plan, week).number].get(muscle)
+    found = program_volume(plan)[week_at(plan, week).number].get(muscle)
     return found or MuscleWeek(Decimal(0), Decimal(0), Decimal(0), Decimal(0), Decimal(0), ())
 
 
-def _week(plan: Plan, text: str) -> Week:
+def week_at(plan: Plan, text: str) -> Week:
+    """The week that 'week 3' names. Raises :class:`FigureError`."""
     by_name = {f"week {week.number}": week for week in plan.weeks}
     if text not in by_name:
         raise FigureError(f"{text!r} is not a week of {plan.slug}", f"week 1 to week {len(plan.weeks)}")
     return by_name[text]
 
 
-def _lifts(plan: Plan, parts: list[str]) -> list[Lift]:
+def lifts_at(plan: Plan, parts: list[str]) -> list[Lift]:
+    """The lifts of an exercise in a week, named as [exercise, week]. Raises :class:`FigureError`."""
     exercise, week = parts
-    lifts = [lift for session in _week(plan, week).sessions for lift in session.lifts]
+    lifts = [lift for session in week_at(plan, week).sessions for lift in session.lifts]
     known = sorted({lift.exercise for lift in lifts})
     if exercise not in known:
         raise FigureError(
@@ -93,7 +95,7 @@ def _lifts(plan: Plan, parts: list[str]) -> list[Lift]:
 
 
 def _load(plan: Plan, parts: list[str]) -> str:
-    loads = [work.pieces[0].load for lift in _lifts(plan, parts) for work in lift.sets]
+    loads = [work.pieces[0].load for lift in lifts_at(plan, parts) for work in lift.sets]
     masses = [load.mass for load in loads if load.mass is not None]
     if not masses:
         raise FigureError(f"{parts[0]!r} has no planned load in {plan.slug}", "a lift with a load")
@@ -101,7 +103,7 @@ def _load(plan: Plan, parts: list[str]) -> str:
 
 
 def _sets(plan: Plan, parts: list[str]) -> str:
-    return str(sum(len(lift.sets) for lift in _lifts(plan, parts)))
+    return str(sum(len(lift.sets) for lift in lifts_at(plan, parts)))
 
 
 _SUBJECTS: dict[str, tuple[int, Callable[[Plan, list[str]], str]]] = {

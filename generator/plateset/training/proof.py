@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from plateset.training.marks.loads import drop_not_lighter, load_jump, troubled_loads
+from plateset.training.marks.loads import drop_not_lighter, left_to_feel, load_jump, troubled_loads
 from plateset.training.marks.mark import Case, Mark, MarkRule
 from plateset.training.marks.safety import above_level, caution_missing, past_failure, ruled_out
 from plateset.training.marks.schedule import over_time, too_little_recovery
@@ -13,6 +13,7 @@ RULES: tuple[MarkRule, ...] = (
     sets_jump,
     untrained,
     troubled_loads,
+    left_to_feel,
     load_jump,
     drop_not_lighter,
     too_little_recovery,

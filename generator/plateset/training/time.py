@@ -50,11 +50,12 @@ def session_seconds(session: Session) -> int:
     return (
         WARM_UP
         + sum(line_seconds(line) for line in session.lines)
-        + sum(_change_over(line) for line in session.lines[1:])
+        + sum(change_over_before(line) for line in session.lines[1:])
     )
 
 
-def _change_over(line: PlannedLine) -> int:
+def change_over_before(line: PlannedLine) -> int:
+    """Seconds to change over to a line: the longest its exercises ask for, or the usual ones."""
     given = [lift.note.change_over for lift in line.lifts if lift.note.change_over is not None]
     return max(given, default=CHANGE_OVER)
 

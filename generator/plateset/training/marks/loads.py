@@ -121,3 +121,17 @@ def drop_not_lighter(case: Case) -> Iterator[Mark]:
                     path = path_of(session, line, lift, "last set", "every set")
                     message = f"week {week.number}: {lift.exercise}: nothing lighter to drop to on this equipment"
                     yield Mark("drop-not-lighter", "stop", path, message, "fewer drops, or a heavier start")
+
+
+def left_to_feel(case: Case) -> Iterator[Mark]:
+    """Lifts with repetitions and an effort whose load cannot be worked out, the lifter's max being unknown."""
+    lifts: dict[str, None] = {}
+    for session in case.plan.weeks[0].sessions:
+        for lift in session.lifts:
+            basis = lift.sets[0].pieces[0].load.basis
+            if basis.rule == "feel" and basis.reps_to_failure is not None and basis.max is None:
+                lifts[lift.exercise] = None
+    if lifts:
+        message = f"no max is known for {', '.join(lifts)}: the sheets say 'by feel'"
+        remedy = "add a set for each to 'example lifter: bests', or write 'load: by feel' if it is meant"
+        yield Mark("load-by-feel", "note", ("example lifter",), message, remedy)

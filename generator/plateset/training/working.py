@@ -1,0 +1,113 @@
+"""How a figure came about, step by step: the working behind any ``figure:`` address."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from decimal import Decimal
+
+from plateset.training.figures import figure, lifts_at, week_at
+from plateset.training.marks.mark import plain
+from plateset.training.plan import Lift, Load, Max, Plan
+from plateset.training.strength import CURVES
+from plateset.training.time import WARM_UP, change_over_before, line_seconds, session_seconds
+from plateset.training.volume import Contribution, contributions
+
+
+def working(address: str, plans: Mapping[str, Plan]) -> list[str]:
+    """The steps that lead to the figure at ``address``, and the figure last. Raises FigureError as ``figure`` does."""
+    value = figure(address, plans)
+    slug, _, rest = address.partition("/")
+    subject, *parts = rest.split("/")
+    steps = _STEPS.get(subject)
+    return [*(steps(plans[slug], parts) if steps else ()), f"{address} = {value}"]
+
+
+def _load_steps(plan: Plan, parts: list[str]) -> Iterator[str]:
+    for lift in lifts_at(plan, parts):
+        for load, numbers in _by_load(lift):
+            yield f"{lift.exercise}, {numbers}:"
+            yield from (f"  {step}" for step in load_steps(load, plan))
+
+
+def _by_load(lift: Lift) -> list[tuple[Load, str]]:
+    """Each different load of a lift's sets, with the sets that have it."""
+    found: list[tuple[Load, list[int]]] = []
+    for work in lift.sets:
+        load = work.pieces[0].load
+        if found and found[-1][0] == load:
+            found[-1][1].append(work.number)
+        else:
+            found.append((load, [work.number]))
+    return [(load, f"set {ns[0]}" if len(ns) == 1 else f"sets {ns[0]}-{ns[-1]}") for load, ns in found]
+
+
+def load_steps(load: Load, plan: Plan) -> Iterator[str]:
+    """How one load came about: max, share, additions, deload, rounding, plates."""
+    basis, unit = load.basis, plan.unit
+    if basis.max is not None and basis.percent is not None:
+        yield _max_step(basis.max, unit)
+        if basis.reps_to_failure is not None:
+            reps = plain(basis.reps_to_failure)
+            title = CURVES[basis.curve].title
+            yield f"{reps} repetitions to failure (repetitions plus reserve): {plain(basis.percent)} % by {title}"
+        share = basis.max.amount * basis.percent / 100
+        yield f"{plain(basis.percent)} % of {plain(basis.max.amount)} {unit} = {plain(share)} {unit}"
+    if basis.added:
+        yield f"plus {plain(basis.added)} {unit} added by the progression"
+    if basis.scale != 1:
+        yield f"times {plain(basis.scale * 100)} % in a deload week"
+    if load.mass is None:
+        yield "left to feel" + (f": {basis.trouble}" if basis.trouble else "")
+        return
+    if load.exact is not None:
+        yield f"{_tidy(load.exact)} {unit} rounded to what can be loaded: {plain(load.mass)} {unit}"
+    if load.per_side is not None:
+        yield f"plates on each side: {' + '.join(plain(plate) for plate in load.per_side) or 'none'}"
+
+
+def _tidy(mass: Decimal) -> str:
+    return plain(mass.quantize(Decimal("0.001")))
+
+
+def _max_step(known: Max, unit: str) -> str:
+    if known.share is not None:
+        return f"max of {plain(known.amount)} {unit}: {plain(known.share)} % of the max of {known.of}"
+    if known.reps == 1:
+        return f"max of {plain(known.amount)} {unit}: lifted once"
+    title = CURVES[known.curve].title
+    return f"max of {plain(known.amount)} {unit}: {plain(known.from_load)} {unit} for {known.reps}, by {title}"
+
+
+def _set_steps(plan: Plan, parts: list[str]) -> Iterator[str]:
+    muscle, week = parts
+    for session in week_at(plan, week).sessions:
+        parts_of_muscle = [part for part in contributions(session, plan.bodyweight) if part.muscle == muscle]
+        for exercise in dict.fromkeys(part.exercise for part in parts_of_muscle):
+            yield _count(session.title, [part for part in parts_of_muscle if part.exercise == exercise])
+
+
+def _count(title: str, parts: list[Contribution]) -> str:
+    kind = "direct" if parts[0].direct else "indirect"
+    total = sum((part.share for part in parts), Decimal(0))
+    sets = f"{len(parts)} {'set' if len(parts) == 1 else 'sets'}"
+    return f"{title}: {parts[0].exercise}, {sets} x {plain(parts[0].share)} ({kind}) = {plain(total)}"
+
+
+def _minute_steps(plan: Plan, parts: list[str]) -> Iterator[str]:
+    sessions = [(week.number, session) for week in plan.weeks for session in week.sessions]
+    number, longest = max(sessions, key=lambda pair: session_seconds(pair[1]))
+    yield f"longest session: {longest.title}, week {number}"
+    yield f"warm-up: {WARM_UP} s"
+    for index, line in enumerate(longest.lines):
+        names = " and ".join(lift.exercise for lift in line.lifts)
+        crossing = f", change-over {change_over_before(line)} s" if index else ""
+        yield f"{names}: {line_seconds(line)} s{crossing}"
+    yield f"together {session_seconds(longest)} s, rounded up to a minute"
+
+
+_STEPS: dict[str, Callable[[Plan, list[str]], Iterator[str]]] = {
+    "load": _load_steps,
+    "weekly sets": _set_steps,
+    "direct sets": _set_steps,
+    "minutes": _minute_steps,
+}

@@ -1,0 +1,74 @@
+"""Figures named in prose."""
+
+from __future__ import annotations
+
+import pytest
+from plateset.training.figures import FigureError, figure
+from plateset.training.plan import Plan
+
+from tests.training.building import plan
+
+
+@pytest.fixture(scope="module")
+def plans() -> dict[str, Plan]:
+    block = plan(
+        """
+        weeks: 2
+        schedule: {mon: a, wed: b, fri: a}
+        sessions:
+          a:
+            - {exercise: bench, sets: 3, reps: 5, load: {week 1: 60 kg, week 2: 62.5 kg}}
+            - {exercise: band-pull, sets: 2, reps: 15}
+          b: [{exercise: bench, sets: 1, reps: 3, load: 70 kg}]
+        """
+    )
+    return {"bench-block": block}
+
+
+@pytest.mark.parametrize(
+    ("address", "value"),
+    [
+        ("weeks", "2"),
+        ("days", "3"),
+        ("minutes", "21"),
+        ("weekly sets/triceps/week 1", "3.5"),
+        ("weekly sets/chest/week 2", "7"),
+        ("direct sets/chest/week 1", "7"),
+        ("direct sets/triceps/week 1", "0"),
+        ("weekly sets/calves/week 1", "0"),
+        ("load/bench/week 1", "70 kg"),
+        ("sets/bench/week 1", "7"),
+        ("sets/band-pull/week 2", "4"),
+    ],
+)
+def test_value(plans: dict[str, Plan], address: str, value: str) -> None:
+    assert figure(f"bench-block/{address}", plans) == value
+
+
+def test_heaviest_load_of_the_week() -> None:
+    found = plan(
+        "weeks: 2\nsessions: {a: [{exercise: bench, sets: 3, reps: 5, load: {week 1: 60 kg, week 2: 62.5 kg}}]}"
+    )
+    assert figure("it/load/bench/week 2", {"it": found}) == "62.5 kg"
+
+
+@pytest.mark.parametrize(
+    ("address", "message", "nearest"),
+    [
+        ("bench-blok/weeks", "no program called 'bench-blok'", "bench-block"),
+        ("bench-block/wekes", "no figure 'wekes'", "weeks"),
+        ("bench-block", "no figure ''", ""),
+        ("bench-block/weeks/1", "has 1 parts after 'weeks'", ""),
+        ("bench-block/weekly sets/chest", "has 1 parts after 'weekly sets'", ""),
+        ("bench-block/weekly sets/trceps/week 1", "'trceps' is not a muscle", "triceps"),
+        ("bench-block/weekly sets/chest/week 3", "'week 3' is not a week", ""),
+        ("bench-block/weekly sets/chest/1", "'1' is not a week", ""),
+        ("bench-block/load/bnch/week 1", "'bnch' is not in bench-block", "bench"),
+        ("bench-block/load/band-pull/week 1", "'band-pull' has no planned load", ""),
+    ],
+)
+def test_address_that_leads_nowhere(plans: dict[str, Plan], address: str, message: str, nearest: str) -> None:
+    with pytest.raises(FigureError, match=message) as caught:
+        figure(address, plans)
+    assert caught.value.nearest == nearest
+    assert caught.value.expected
