@@ -41,7 +41,9 @@ def verdict(proofs: Proofs) -> Text:
     """One line: how many marks there are and whether the manuscript may be published."""
     stops, queries, notes = (proofs.count(severity) for severity in ("stop", "query", "note"))
     count = len(proofs.programs)
-    tally = f"{count} {'program' if count == 1 else 'programs'}; marks: {stops} stop, {queries} query, {notes} note. "
+    accepted = sum(bool(mark.accepted) for mark in proofs.marks)
+    tally = f"{count} {'program' if count == 1 else 'programs'}; marks: {stops} stop, {queries} query, {notes} note"
+    tally += f", {accepted} accepted. " if accepted else ". "
     if stops:
         return Text(tally + "Not to be published until the marks that stop it are mended.", style="bold red")
     return Text(tally + "May be published.", style="bold")
@@ -123,9 +125,9 @@ def _show_marks(marks: tuple[PlacedMark, ...], screen: Console) -> None:
         screen.print("No marks.\n")
     for placed in marks:
         mark = placed.mark
-        head = Text.assemble((SIGNS[mark.severity], _STYLES[mark.severity]), f" {mark.name}: {mark.message}")
-        screen.print(head)
+        sign, style = ("ok   ", "dim") if mark.accepted else (SIGNS[mark.severity], _STYLES[mark.severity])
+        screen.print(Text.assemble((sign, style), f" {mark.name}: {mark.message}"))
         screen.print(Text(f"      at {placed.place}"), soft_wrap=True)
-        screen.print(Text(f"      {mark.remedy}"))
+        screen.print(Text(f"      {f'accepted: {mark.accepted}' if mark.accepted else mark.remedy}"))
     if marks:
         screen.print()

@@ -23,7 +23,7 @@ from plateset.training.expand import plan_program
 from plateset.training.figures import FigureError, figure
 from plateset.training.marks.mark import Case, Mark, Severity
 from plateset.training.plan import Plan
-from plateset.training.proof import prove
+from plateset.training.proof import may_be_published, prove
 from plateset.training.volume import MuscleWeek, program_volume
 
 
@@ -53,15 +53,20 @@ class Proofs:
     programs: Mapping[str, Proof]
     prose: tuple[PlacedMark, ...]
 
+    @property
+    def marks(self) -> list[Mark]:
+        """Every mark of the manuscript."""
+        placed = [*self.prose, *(mark for proof in self.programs.values() for mark in proof.marks)]
+        return [each.mark for each in placed]
+
     def count(self, severity: Severity) -> int:
-        """How many marks of one severity there are."""
-        marks = [*self.prose, *(mark for proof in self.programs.values() for mark in proof.marks)]
-        return sum(placed.mark.severity == severity for placed in marks)
+        """How many marks of one severity stand, those accepted left out."""
+        return sum(mark.severity == severity and not mark.accepted for mark in self.marks)
 
     @property
     def may_be_published(self) -> bool:
         """Whether no mark stops it."""
-        return self.count("stop") == 0
+        return may_be_published(self.marks)
 
 
 class RefusedError(Exception):

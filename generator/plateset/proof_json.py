@@ -78,4 +78,5 @@ def _mark(placed: PlacedMark) -> dict[str, Any]:
         "column": place.column,
         "reason": mark.message,
         "remedy": mark.remedy,
+        "accepted": mark.accepted,
     }

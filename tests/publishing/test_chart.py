@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from decimal import Decimal
+from functools import cache
 from itertools import pairwise
 
 import pytest
@@ -22,6 +23,7 @@ MUSCLES = ("quads", "chest", "lats", "biceps", "abs", "glutes", "calves")
 Sets = Mapping[str, list[str]]
 
 
+@cache
 def a_plan(*promised: str) -> Plan:
     promises = "weekly sets: {" + ", ".join(f"{muscle}: 1-30" for muscle in promised) + "}\n" if promised else ""
     return plan_of("{exercise: squat, sets: 1, reps: 5, load: 50 %}", more=promises)
@@ -86,10 +88,10 @@ def test_a_program_of_hundreds_of_sets_can_be_drawn() -> None:
 @given(
     st.dictionaries(
         st.sampled_from(MUSCLES),
-        st.lists(st.integers(1, 160).map(lambda quarters: str(Decimal(quarters) / 4)), min_size=52, max_size=52),
+        st.lists(st.integers(1, 160).map(lambda quarters: str(Decimal(quarters) / 4)), min_size=9, max_size=9),
         min_size=1,
     ),
-    st.integers(2, 52),
+    st.integers(2, 9),
 )
 def test_any_program_is_drawn_soundly(sets: dict[str, list[str]], weeks: int) -> None:
     assert_sound(drawn({muscle: row[:weeks] for muscle, row in sets.items()}))

@@ -147,7 +147,7 @@ def test_what_is_counted_for_each(more: dict[str, object], said: str) -> None:
     [
         ("8-12", None, 9, True, "9 (8–12)"),
         ("8-12", None, 9, False, "8–12"),
-        ("5", None, 5, True, "5"),
+        (5, None, 5, True, "5"),
         ("8-12", None, None, True, "8–12"),
         ("as many as possible", None, 14, False, "as many as you can (about 14)"),
         ("as many as possible", None, 1, False, "as many as you can"),
@@ -158,7 +158,7 @@ def test_what_is_counted_for_each(more: dict[str, object], said: str) -> None:
         (None, None, None, False, "as many as you can"),
     ],
 )
-def test_repetitions(reps: str | None, hold: int | None, aim: int | None, projected: bool, said: str) -> None:
+def test_repetitions(reps: object, hold: int | None, aim: int | None, projected: bool, said: str) -> None:
     read = None if reps is None else read_reps(reps)
     assert read is None or isinstance(read, Reps)
     assert words.reps_text(read, hold, aim, projected=projected) == said

@@ -66,7 +66,7 @@ def test_which_go_past_failure(name: str, past: bool) -> None:
     [
         ("drop-set", ["60", "47.5", "37.5"]),
         ("drop-set, drops: 1", ["60", "47.5"]),
-        ("drop-set, drops: 3, of: first", ["60", "47.5", "35", "22.5"]),
+        ("drop-set, drops: 3, of: first", ["60", "47.5", "35", "25"]),
         ("drop-set, drops: 1, reduce: 1 %", ["60", "57.5"]),
         ("drop-set, drops: 2, reduce: 60 %", ["60", "25", "20"]),
     ],

@@ -17,6 +17,7 @@ from plateset.manuscript.vocabulary import (
     Implement,
     Kit,
     Level,
+    MarkName,
     Movement,
     Muscle,
     TechniqueName,
@@ -382,6 +383,20 @@ class Deload(Entry):
     techniques: Literal["on", "off"] = "off"
 
 
+class Acceptance(Entry):
+    """A mark the author has looked at and lets stand; ``about`` narrows it to marks whose reason names those words."""
+
+    mark: MarkName
+    about: f.Title | None = None
+    because: f.Text
+
+    @model_validator(mode="after")
+    def _can_stand(self) -> Acceptance:
+        if self.mark in ("figure-contradicted", "acceptance-unused"):
+            raise f.refuse(f"{self.mark} cannot be accepted", "the fault itself mended")
+        return self
+
+
 class Program(Entry):
     """``programs/*.yaml``."""
 
@@ -406,4 +421,5 @@ class Program(Entry):
     weekly_sets: dict[Muscle, f.SetsRange] = Field({}, alias="weekly sets")
     example_lifter: Lifter = Field(Lifter(), alias="example lifter")
     deload: Deload | None = None
+    accept: tuple[Acceptance, ...] = ()
     sessions: dict[f.Slug, SessionField] = Field(min_length=1)

@@ -44,3 +44,11 @@ TechniqueName = Literal[
 TECHNIQUE_NAMES: tuple[str, ...] = get_args(TechniqueName)
 
 CurveName = Literal["handbook", "epley", "brzycki", "lander", "lombardi", "mayhew", "oconner", "wathan"]
+
+MarkName = Literal[
+    "promise-missed", "promise-exceeded", "sets-jump", "muscle-untrained", "max-missing", "load-by-feel",
+    "beyond-curve", "below-bar", "not-loadable", "above-max", "load-jump", "drop-not-lighter", "recovery-short",
+    "over-time", "past-failure", "technique-ruled-out", "above-level", "caution-missing", "figure-contradicted",
+    "acceptance-unused",
+]  # fmt: skip
+"""The stable names of the proof's marks: an author may accept one by its name."""

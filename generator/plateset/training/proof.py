@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
+
+from plateset.manuscript.schema import Acceptance
 from plateset.training.marks.loads import drop_not_lighter, left_to_feel, load_jump, troubled_loads
 from plateset.training.marks.mark import Case, Mark, MarkRule
 from plateset.training.marks.safety import above_level, caution_missing, past_failure, ruled_out
@@ -29,11 +33,32 @@ _GRAVITY = {"stop": 0, "query": 1, "note": 2}
 
 
 def prove(case: Case) -> tuple[Mark, ...]:
-    """All marks of a plan, gravest first."""
+    """All marks of a plan, gravest first; those the author accepts carry the reason."""
     marks = [mark for rule in RULES for mark in rule(case)]
-    return tuple(sorted(marks, key=lambda mark: (_GRAVITY[mark.severity], mark.name)))
+    found = accepted(marks, case.plan.program.accept)
+    return tuple(sorted(found, key=lambda mark: (_GRAVITY[mark.severity], mark.name)))
 
 
-def may_be_published(marks: tuple[Mark, ...]) -> bool:
+def accepted(marks: Sequence[Mark], acceptances: Sequence[Acceptance]) -> list[Mark]:
+    """The marks with the author's acceptances applied, and a note for each acceptance that met no mark."""
+    found = [replace(mark, accepted=_reason(mark, acceptances)) for mark in marks]
+    for index, acceptance in enumerate(acceptances):
+        if not any(_covers(acceptance, mark) for mark in marks):
+            about = f" about {acceptance.about!r}" if acceptance.about else ""
+            message = f"{acceptance.mark}{about} is accepted, but there is no such mark"
+            found.append(Mark("acceptance-unused", "note", ("accept", index), message, "take the entry out"))
+    return found
+
+
+def _reason(mark: Mark, acceptances: Sequence[Acceptance]) -> str:
+    return next((each.because for each in acceptances if _covers(each, mark)), "")
+
+
+def _covers(acceptance: Acceptance, mark: Mark) -> bool:
+    named = acceptance.about is None or acceptance.about.lower() in mark.message.lower()
+    return acceptance.mark == mark.name and named
+
+
+def may_be_published(marks: Sequence[Mark]) -> bool:
     """Whether nothing stops the program."""
-    return all(mark.severity != "stop" for mark in marks)
+    return not any(mark.stops for mark in marks)

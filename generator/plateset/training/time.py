@@ -6,8 +6,6 @@ last exercise; that is what makes supersets shorter (Burke et al. 2024, SportRxi
 
 from __future__ import annotations
 
-from decimal import Decimal
-
 from plateset.training.plan import Lift, PlannedLine, Session, WorkSet
 
 SECONDS_PER_REP = 4
@@ -62,4 +60,4 @@ def change_over_before(line: PlannedLine) -> int:
 
 def session_minutes(session: Session) -> int:
     """Minutes of a session, rounded up."""
-    return int(-(-Decimal(session_seconds(session)) // 60))
+    return -(-session_seconds(session) // 60)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from decimal import Decimal
 
-from plateset.training.figures import figure, lifts_at, week_at
+from plateset.training.figures import figure, week_at
 from plateset.training.marks.mark import plain
-from plateset.training.plan import Lift, Load, Max, Plan
+from plateset.training.plan import Lift, Load, Max, Plan, Session
 from plateset.training.strength import CURVES
 from plateset.training.time import WARM_UP, change_over_before, line_seconds, session_seconds
 from plateset.training.volume import Contribution, contributions
@@ -23,10 +23,16 @@ def working(address: str, plans: Mapping[str, Plan]) -> list[str]:
 
 
 def _load_steps(plan: Plan, parts: list[str]) -> Iterator[str]:
-    for lift in lifts_at(plan, parts):
-        for load, numbers in _by_load(lift):
-            yield f"{lift.exercise}, {numbers}:"
-            yield from (f"  {step}" for step in load_steps(load, plan))
+    exercise, week = parts
+    for session in week_at(plan, week).sessions:
+        for lift in session.lifts:
+            for load, numbers in _by_load(lift) if lift.exercise == exercise else ():
+                yield f"{_named(session)}: {exercise}, {numbers}"
+                yield from (f"  {step}" for step in load_steps(load, plan))
+
+
+def _named(session: Session) -> str:
+    return f"{session.title} (day {session.day})"
 
 
 def _by_load(lift: Lift) -> list[tuple[Load, str]]:
@@ -83,7 +89,7 @@ def _set_steps(plan: Plan, parts: list[str]) -> Iterator[str]:
     for session in week_at(plan, week).sessions:
         parts_of_muscle = [part for part in contributions(session, plan.bodyweight) if part.muscle == muscle]
         for exercise in dict.fromkeys(part.exercise for part in parts_of_muscle):
-            yield _count(session.title, [part for part in parts_of_muscle if part.exercise == exercise])
+            yield _count(_named(session), [part for part in parts_of_muscle if part.exercise == exercise])
 
 
 def _count(title: str, parts: list[Contribution]) -> str:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
+from plateset.manuscript.vocabulary import MarkName
 from plateset.training.marks.mark import Case, Mark, Severity, each_lift, path_of, plain
 from plateset.training.plan import Load
 from plateset.training.strength import CURVES
 from plateset.training.volume import mass_moved
 
-_TROUBLES: dict[str, tuple[str, Severity, str, str]] = {
+_TROUBLES: dict[str, tuple[MarkName, Severity, str, str]] = {
     "no max": (
         "max-missing",
         "stop",

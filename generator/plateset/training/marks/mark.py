@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import Literal
 
 from plateset.manuscript.schema import Limits, TechniqueNote
+from plateset.manuscript.vocabulary import MarkName
 from plateset.training.plan import Lift, Plan, PlannedLine, Session
 from plateset.training.volume import MuscleWeek
 
@@ -19,13 +20,22 @@ Path = tuple[str | int, ...]
 
 @dataclass(frozen=True)
 class Mark:
-    """One finding: its stable name, how grave it is, the data path in the program file, reason and remedy."""
+    """One finding: its stable name, how grave it is, the data path in the program file, reason and remedy.
 
-    name: str
+    ``accepted`` is the author's reason for letting it stand; such a mark stops nothing.
+    """
+
+    name: MarkName
     severity: Severity
     path: Path
     message: str
     remedy: str
+    accepted: str = ""
+
+    @property
+    def stops(self) -> bool:
+        """Whether it keeps a program from being published."""
+        return self.severity == "stop" and not self.accepted
 
 
 @dataclass(frozen=True)
