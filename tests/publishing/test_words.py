@@ -168,12 +168,12 @@ def test_repetitions(reps: object, hold: int | None, aim: int | None, projected:
     ("role", "more", "said"),
     [
         ("drop", {"aim": 6}, "drop to 32 kg, about 6"),
-        ("after a pause", {"aim": 4, "pause_before": 15}, "pause 15 s, about 4"),
-        ("hold", {"hold": 10}, "hold 10 s"),
+        ("after a pause", {"aim": 4, "pause_before": 15}, "pause 15 s, about 4 more"),
+        ("hold", {"hold": 10}, "hold for 10 s"),
         ("negatives", {"reps": Reps(3, 3), "seconds_per_rep": 4}, "3 negatives, lowering for 4 s"),
-        ("loose form", {"reps": Reps(3, 3)}, "3 loose form"),
-        ("with help", {"reps": Reps(2, 2)}, "2 with help"),
-        ("short range", {"reps": Reps(5, 5)}, "5 short range"),
+        ("loose form", {"reps": Reps(3, 3)}, "3 repetitions in loose form"),
+        ("with help", {"reps": Reps(2, 2)}, "2 repetitions with help"),
+        ("short range", {"reps": Reps(5, 5)}, "5 repetitions over a short range"),
     ],
 )
 def test_a_later_piece_of_a_set(role: PieceRole, more: dict[str, object], said: str) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from plateset.training.figures import FigureError, figure
 from plateset.training.plan import Plan
@@ -22,7 +24,7 @@ def plans() -> dict[str, Plan]:
           b: [{exercise: bench, sets: 1, reps: 3, load: 70 kg}]
         """
     )
-    return {"bench-block": block}
+    return {"bench-block": replace(block, slug="bench-block")}
 
 
 @pytest.mark.parametrize(

@@ -19,12 +19,12 @@ def loading(text: str) -> Loading:
 def test_program_parts_replace_the_sites() -> None:
     home = loading("{collars: 5 kg, plates: [20 kg, 10 kg], rounding: down, bars: {barbell: 20 kg}}")
     found = gym_of(home, loading("{plates: [15 kg], rounding: nearest}"), "kg")
-    assert found.plates == ((15, None),)
-    assert (found.collars, found.rounding, found.bar("barbell")) == (5, "nearest", 20)
+    assert found.plates == ((D(15), None),)
+    assert (found.collars, found.rounding, found.bar("barbell")) == (D(5), "nearest", D(20))
 
 
 def test_plates_are_sorted_and_keep_their_pairs() -> None:
-    assert gym("plates: {5 kg: 2, 20 kg: 1, 10 kg: 0}").plates == ((20, 1), (10, 0), (5, 2))
+    assert gym("plates: {5 kg: 2, 20 kg: 1, 10 kg: 0}").plates == ((D(20), 1), (D(10), 0), (D(5), 2))
 
 
 def test_smallest_plate_is_one_there_is() -> None:
@@ -44,5 +44,5 @@ def test_unknown_bar_is_the_plain_one() -> None:
 
 
 def test_rack_as_list_or_steps() -> None:
-    assert gym("dumbbells: [12 kg, 4 kg, 8 kg]").dumbbells.masses == (4, 8, 12)
-    assert gym("stack: {from: 5 kg, to: 16 kg, step: 5 kg}").stack.masses == (5, 10, 15)
+    assert gym("dumbbells: [12 kg, 4 kg, 8 kg]").dumbbells.masses == (D(4), D(8), D(12))
+    assert gym("stack: {from: 5 kg, to: 16 kg, step: 5 kg}").stack.masses == (D(5), D(10), D(15))

@@ -56,7 +56,7 @@ def test_effort_counts_reserve_as_repetitions(reps: int, effort: str, mass: str)
 
 def test_effort_beyond_the_curve_is_by_feel() -> None:
     found = load_for(lifting("squat", "100 kg x 1"), asked(None, 12, "4 RIR"))
-    assert (found.mass, found.basis.trouble, found.basis.reps_to_failure) == (None, "beyond the curve", 16)
+    assert (found.mass, found.basis.trouble, found.basis.reps_to_failure) == (None, "beyond the curve", D(16))
 
 
 def test_effort_at_the_end_of_the_curve() -> None:
@@ -94,17 +94,17 @@ def test_same_load_in_kilograms_and_pounds() -> None:
 @pytest.mark.parametrize("load", ["10 kg", "18.7 kg"])
 def test_below_the_bar_is_the_bar(load: str) -> None:
     found = loaded("squat", load)
-    assert (found.mass, found.per_side, found.basis.trouble) == (20, (), "below the bar")
+    assert (found.mass, found.per_side, found.basis.trouble) == (D(20), (), "below the bar")
 
 
 def test_exactly_the_bar_is_no_trouble() -> None:
     found = loaded("squat", "20 kg")
-    assert (found.mass, found.per_side, found.basis.trouble) == (20, (), "")
+    assert (found.mass, found.per_side, found.basis.trouble) == (D(20), (), "")
 
 
 def test_lighter_than_the_lightest_dumbbell() -> None:
     found = loaded("curl", "0.9 kg")
-    assert (found.mass, found.basis.trouble) == (2, "not loadable")
+    assert (found.mass, found.basis.trouble) == (D(2), "not loadable")
 
 
 @pytest.mark.parametrize(("name", "load", "mass"), [("squat", "18.75 kg", 20), ("curl", "1 kg", 2)])
@@ -115,7 +115,7 @@ def test_half_a_step_short_of_the_lightest_is_rounding(name: str, load: str, mas
 
 def test_rounding_down_finds_nothing_below_the_lightest() -> None:
     found = loaded("squat", "19.9 kg", loading="rounding: down")
-    assert (found.mass, found.basis.trouble) == (20, "below the bar")
+    assert (found.mass, found.basis.trouble) == (D(20), "below the bar")
 
 
 def test_max_lighter_than_the_bar_still_leaves_a_load() -> None:
@@ -124,7 +124,7 @@ def test_max_lighter_than_the_bar_still_leaves_a_load() -> None:
 
 def test_above_the_max_is_loaded_and_said() -> None:
     found = loaded("squat", "110 kg")
-    assert (found.mass, found.basis.trouble) == (110, "above the max")
+    assert (found.mass, found.basis.trouble) == (D(110), "above the max")
 
 
 def test_rounding_does_not_pass_the_max() -> None:
@@ -135,7 +135,7 @@ def test_rounding_does_not_pass_the_max() -> None:
 def test_above_max_allowed_rounds_to_the_nearest() -> None:
     line = "{exercise: squat, sets: 1, reps: 1, load: 99 kg, above max: allowed}"
     found = load_of(plan_of(line, more="example lifter: {bests: {squat: 99 kg x 1}}"))
-    assert (found.mass, found.basis.trouble) == (100, "")
+    assert (found.mass, found.basis.trouble) == (D(100), "")
 
 
 @pytest.mark.parametrize(

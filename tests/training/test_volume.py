@@ -22,10 +22,10 @@ def week_of(muscle: str, found: Plan, week: int = 1) -> MuscleWeek:
 def test_direct_and_indirect() -> None:
     found = plan_of("{exercise: bench, sets: 4, reps: 10, load: 60 kg}")
     chest, triceps = week_of("chest", found), week_of("triceps", found)
-    assert (chest.direct, chest.indirect, chest.fractional) == (4, 0, 4)
-    assert (triceps.direct, triceps.indirect, triceps.fractional) == (0, 2, 2)
-    assert (chest.reps, chest.load_volume) == (40, 2400)
-    assert (triceps.reps, triceps.load_volume) == (20, 1200)
+    assert (chest.direct, chest.indirect, chest.fractional) == (D(4), D(0), D(4))
+    assert (triceps.direct, triceps.indirect, triceps.fractional) == (D(0), D(2), D(2))
+    assert (chest.reps, chest.load_volume) == (D(40), D(2400))
+    assert (triceps.reps, triceps.load_volume) == (D(20), D(1200))
 
 
 def test_share_of_the_note() -> None:
@@ -52,14 +52,14 @@ def test_both_dumbbells_count() -> None:
 
 def test_one_dumbbell_on_two_sides() -> None:
     week = week_of("biceps", plan_of("{exercise: one-curl, sets: 1, reps: 10, load: 10 kg}"))
-    assert (week.fractional, week.reps, week.load_volume) == (1, 20, 200)
+    assert (week.fractional, week.reps, week.load_volume) == (D(1), D(20), D(200))
 
 
 def test_body_and_what_is_added() -> None:
     assert week_of("lats", plan_of("{exercise: pull-up, sets: 1, reps: 5}")).load_volume == 400
     added = plan_of("{exercise: pull-up, sets: 1, reps: 5, load: bodyweight + 10 kg}")
     helped = plan_of("{exercise: pull-up, sets: 1, reps: 5, load: bodyweight - 20 kg}")
-    assert (week_of("lats", added).load_volume, week_of("lats", helped).load_volume) == (450, 300)
+    assert (week_of("lats", added).load_volume, week_of("lats", helped).load_volume) == (D(450), D(300))
 
 
 def test_part_of_the_body_that_is_moved() -> None:
@@ -73,12 +73,12 @@ def test_more_help_than_body_moves_nothing() -> None:
 
 def test_by_feel_counts_sets_but_no_load() -> None:
     week = week_of("rear delts", plan_of("{exercise: band-pull, sets: 2, reps: 15}"))
-    assert (week.fractional, week.reps, week.load_volume) == (2, 30, 0)
+    assert (week.fractional, week.reps, week.load_volume) == (D(2), D(30), D(0))
 
 
 def test_holds_count_as_sets() -> None:
     week = week_of("abs", plan_of("{exercise: plank, sets: 3, hold: 30 s}"))
-    assert (week.fractional, week.reps) == (3, 0)
+    assert (week.fractional, week.reps) == (D(3), D(0))
 
 
 def test_open_sets_count_what_the_curve_expects() -> None:
@@ -89,7 +89,7 @@ def test_open_sets_count_what_the_curve_expects() -> None:
 def test_technique_is_one_set() -> None:
     line = "{exercise: squat, sets: 3, reps: 10, load: 60 kg, every set: {technique: rest-pause}}"
     week = week_of("quads", plan_of(line))
-    assert (week.fractional, week.reps) == (3, 3 * (10 + 5 + 3))
+    assert (week.fractional, week.reps) == (D(3), D(3) * (10 + D(5) + 3))
 
 
 def test_days_are_those_trained() -> None:

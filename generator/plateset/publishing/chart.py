@@ -117,7 +117,7 @@ def explore_figure(volume: Volume) -> str:
         {
             "type": "scatter",
             "mode": "lines+markers",
-            "name": muscle,
+            "name": muscle.capitalize(),
             "x": weeks,
             "y": [float(_sets(volume, week, muscle)) for week in weeks],
         }

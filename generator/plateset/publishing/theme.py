@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
+from urllib.parse import urlsplit
 
 from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined, TemplateError
 
@@ -70,8 +71,15 @@ class Pages:
         """One page; ``page`` holds its title, description, path and kind."""
         try:
             return self._environment.get_template(template).render(
-                **self._shared, **data, page=page, link=lambda target: paths.relative(target, page["path"])
+                **self._shared, **data, page=page, link=lambda target: self._link(target, page["path"])
             )
         except TemplateError as error:
             line = f", line {error.lineno}" if hasattr(error, "lineno") else ""
             raise ThemeError(f"theme {self._theme.name!r}, {template}{line}: {error}") from error
+
+    def _link(self, target: str, page: str) -> str:
+        """Relative, but for the page a host shows at any address where nothing is: that one needs the whole path."""
+        address: str = self._shared["site"].address
+        if page == paths.NOT_FOUND and address and not target.startswith("#"):
+            return urlsplit(address).path.rstrip("/") + "/" + target
+        return paths.relative(target, page)

@@ -127,7 +127,6 @@ class DownloadView:
     kind: str
     size: str
     path: str
-    there: bool = True
 
 
 @dataclass(frozen=True)

@@ -116,15 +116,7 @@ def reps_text(reps: Reps | None, hold: int | None, aim: int | None, *, projected
     return f"{aim} ({written})" if projected and aim is not None and reps.low != reps.high else written
 
 
-_ROLES = {
-    "drop": "drop to",
-    "after a pause": "pause",
-    "negatives": "negatives",
-    "loose form": "loose form",
-    "with help": "with help",
-    "short range": "short range",
-    "hold": "hold",
-}
+_ROLES = {"loose form": "in loose form", "with help": "with help", "short range": "over a short range"}
 
 
 def piece_text(piece: Piece, unit: Unit) -> str:
@@ -132,11 +124,12 @@ def piece_text(piece: Piece, unit: Unit) -> str:
     if piece.role == "drop":
         return f"drop to {load_text(piece.load, unit)}, {_count(piece)}"
     if piece.role == "after a pause":
-        return f"pause {time_text(piece.pause_before)}, {_count(piece)}"
+        return f"pause {time_text(piece.pause_before)}, {_count(piece)} more"
     if piece.role == "hold":
-        return f"hold {time_text(piece.hold or 0)}"
-    slow = f", lowering for {piece.seconds_per_rep} s" if piece.seconds_per_rep else ""
-    return f"{_count(piece)} {_ROLES[piece.role]}{slow}"
+        return f"hold for {time_text(piece.hold or 0)}"
+    if piece.role == "negatives":
+        return f"{_count(piece)} negatives, lowering for {piece.seconds_per_rep} s"
+    return f"{_count(piece)} repetitions {_ROLES[piece.role]}"
 
 
 def _count(piece: Piece) -> str:

@@ -16,6 +16,9 @@ PlatePairs = tuple[tuple[Decimal, int | None], ...]
 MOST_ON_A_SIDE = Decimal(400)
 """More than any sleeve takes, in kg or lb; keeps the search finite."""
 
+MOST_PAIRS = 50
+"""More plates of one kind than any sleeve takes; keeps the search short where an author names a very small one."""
+
 
 @dataclass(frozen=True)
 class Steps:
@@ -88,9 +91,7 @@ def _most_useful(plate: Decimal, pairs: int | None, heavier: list[Decimal]) -> i
     """The most pairs of a plate worth trying: where heavier ones without limit are a multiple of it, fewer do."""
     if plate <= 0:
         return 0
-    most = int(MOST_ON_A_SIDE / plate)
-    if pairs is not None:
-        most = min(most, pairs)
+    most = min(int(MOST_ON_A_SIDE / plate), MOST_PAIRS if pairs is None else pairs)
     multiples = [int(other / plate) - 1 for other in heavier if other % plate == 0]
     return min([most, *multiples])
 
