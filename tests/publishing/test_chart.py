@@ -135,7 +135,7 @@ def test_a_single_week_needs_no_chart() -> None:
 def test_the_figure_to_explore_holds_every_muscle_and_week() -> None:
     sets = {muscle: ["1.5", "2"] for muscle in MUSCLES}
     figure = json.loads(explore_figure(volume_of(sets | {"neck": ["", "3"]})))
-    assert [line["name"] for line in figure["data"]] == sorted([*MUSCLES, "neck"])
+    assert [line["name"] for line in figure["data"]] == [muscle.capitalize() for muscle in sorted([*MUSCLES, "neck"])]
     assert {tuple(line["y"]) for line in figure["data"]} == {(1.5, 2.0), (0.0, 3.0)}
     assert all(line["x"] == [1, 2] for line in figure["data"])
 

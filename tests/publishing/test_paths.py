@@ -42,4 +42,6 @@ PAGES = [
 def test_an_address_leads_back_to_its_target_under_any_sub_path(page: str, target: str) -> None:
     address = paths.relative(target, page)
     assert not address.startswith("/")
-    assert posixpath.normpath(posixpath.join("/some/where", posixpath.dirname(page), address)) == f"/some/where/{target}"
+    assert (
+        posixpath.normpath(posixpath.join("/some/where", posixpath.dirname(page), address)) == f"/some/where/{target}"
+    )

@@ -88,7 +88,14 @@ def test_no_html_of_the_author_comes_through(text: str) -> None:
 
 @pytest.mark.parametrize(
     "address",
-    ["javascript:alert(1)", "JavaScript:alert(1)", "&#106;avascript:alert(1)", "data:text/html,x", "vbscript:x", "file:///x"],
+    [
+        "javascript:alert(1)",
+        "JavaScript:alert(1)",
+        "&#106;avascript:alert(1)",
+        "data:text/html,x",
+        "vbscript:x",
+        "file:///x",
+    ],
 )
 def test_a_link_of_any_other_scheme_stays_text(address: str) -> None:
     assert "<a" not in html(f"[x]({address})")

@@ -28,7 +28,11 @@ def test_a_day(day: int, by_weekday: bool, said: str) -> None:
 
 @pytest.mark.parametrize(
     ("day", "said"),
-    [(date(2026, 3, 2), "2 March 2026"), (date(2025, 12, 31), "31 December 2025"), (date(2024, 1, 1), "1 January 2024")],
+    [
+        (date(2026, 3, 2), "2 March 2026"),
+        (date(2025, 12, 31), "31 December 2025"),
+        (date(2024, 1, 1), "1 January 2024"),
+    ],
 )
 def test_a_date(day: date, said: str) -> None:
     assert words.long_date(day) == said
@@ -36,7 +40,13 @@ def test_a_date(day: date, said: str) -> None:
 
 @pytest.mark.parametrize(
     ("given", "said"),
-    [([], ""), (["a"], "a"), (["a", "b"], "a and b"), (["a", "b", "c"], "a, b and c"), (["a", "b", "c", "d"], "a, b, c and d")],
+    [
+        ([], ""),
+        (["a"], "a"),
+        (["a", "b"], "a and b"),
+        (["a", "b", "c"], "a, b and c"),
+        (["a", "b", "c", "d"], "a, b, c and d"),
+    ],
 )
 def test_a_list(given: list[str], said: str) -> None:
     assert words.listed(given) == words.listed(tuple(given)) == said

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 from collections.abc import Mapping
 from decimal import Decimal
 
@@ -46,8 +47,8 @@ def chart_view(plan: Plan, volume: Volume) -> ChartView | None:
     if len(weeks) < 2 or not muscles:
         return None
     top = max(_sets(volume, week, muscle) for week in weeks for muscle in muscles)
-    step = next(step for step in (2, 4, 5, 10, 20, 50) if top / step <= 6)
-    ceiling = Decimal(-(-top // step) * step)
+    step = next((step for step in (2, 4, 5, 10, 20, 50, 100) if top / step <= 6), 500)
+    ceiling = Decimal(max(1, math.ceil(top / step)) * step)
     ends = _label_places({muscle: _y(_sets(volume, weeks[-1], muscle), ceiling) for muscle in muscles})
     series = tuple(
         _series(plan, volume, muscle, (dash, ends[muscle], ceiling))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from decimal import Decimal
 from itertools import pairwise
@@ -49,7 +50,7 @@ def _exceeded(muscle: str, promised: tuple[int, int], counts: dict[int, Decimal]
 
 
 def _whole(count: Decimal) -> Decimal:
-    return Decimal(-(-count // 1)) if count % 1 == 0 else Decimal(int(count) + 1)
+    return Decimal(math.ceil(count))
 
 
 def _range(promised: tuple[int, int]) -> str:

@@ -1,0 +1,94 @@
+"""Themes: a manuscript's own files before the shipped ones, and every fault told with its file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from plateset.publishing.documents import documents
+from plateset.publishing.theme import ASSETS, Pages, Theme, ThemeError, find_theme
+from plateset.shipped import shipped
+
+from tests.publishing.building import SITE, edition_of, write_book
+
+PAGE = {"title": "T", "description": "D", "path": "programs/a/index.html", "kind": "it"}
+
+
+def themes(folder: Path) -> Path:
+    """Two shipped themes."""
+    for name in ("plain", "other"):
+        (folder / "themes" / name).mkdir(parents=True)
+        (folder / "themes" / name / "style.css").write_text(name)
+        (folder / "themes" / name / "page.html").write_text(f"{name} {{{{ page.title }}}}")
+    return folder / "themes"
+
+
+def test_an_own_file_stands_before_the_shipped_one_and_the_others_stay(tmp_path: Path) -> None:
+    shelf = themes(tmp_path)
+    (tmp_path / "theme").mkdir()
+    (tmp_path / "theme" / "style.css").write_text("mine")
+    theme = find_theme("plain", tmp_path, shelf)
+    assert theme.read("style.css") == b"mine"
+    assert Pages(theme, {}).render("page.html", PAGE, {}) == "plain T"
+
+
+def test_without_own_files_the_shipped_ones_are_used(tmp_path: Path) -> None:
+    assert find_theme("other", tmp_path, themes(tmp_path)).read("style.css") == b"other"
+
+
+def test_an_unknown_theme_is_told_with_those_there_are(tmp_path: Path) -> None:
+    with pytest.raises(ThemeError, match="there is no theme called 'plane'; there is other, plain"):
+        find_theme("plane", tmp_path, themes(tmp_path))
+
+
+def test_a_missing_file_is_told(tmp_path: Path) -> None:
+    with pytest.raises(ThemeError, match=r"the theme 'plain' has no sheet\.typ"):
+        find_theme("plain", tmp_path, themes(tmp_path)).read("sheet.typ")
+
+
+@pytest.mark.parametrize(
+    ("template", "fault"),
+    [
+        ("{{ nothing }}", "page.html: 'nothing' is undefined"),
+        ("ok\n{% if %}", "page.html, line 2: Expected an expression"),
+        ("{% include 'gone.html' %}", "page.html: 'gone.html' not found"),
+        ("{{ page.title + 1 }}", "page.html"),
+        ("{{ 1 // 0 }}", "page.html"),
+        ("{% macro m(x) %}{{ m(x) }}{% endmacro %}{{ m(1) }}", "page.html"),
+    ],
+)
+def test_a_fault_of_a_template_is_told_with_its_file(tmp_path: Path, template: str, fault: str) -> None:
+    (tmp_path / "page.html").write_text(template)
+    with pytest.raises(ThemeError) as caught:
+        Pages(Theme("mine", (tmp_path,)), {}).render("page.html", PAGE, {})
+    assert fault in str(caught.value)
+
+
+def test_a_template_that_is_not_text_is_told_with_its_file(tmp_path: Path) -> None:
+    (tmp_path / "page.html").write_bytes(b"caf\xe9")
+    with pytest.raises(ThemeError, match=r"page\.html"):
+        Pages(Theme("mine", (tmp_path,)), {}).render("page.html", PAGE, {})
+
+
+def test_everything_is_escaped_and_links_are_relative(tmp_path: Path) -> None:
+    (tmp_path / "page.html").write_text("{{ words }} {{ link('index.html') }}")
+    pages = Pages(Theme("mine", (tmp_path,)), {"words": "<b>&'\""})
+    assert pages.render("page.html", PAGE, {}) == "&lt;b&gt;&amp;&#39;&#34; ../../index.html"
+
+
+def test_a_manuscript_replaces_one_file_of_the_shipped_theme(tmp_path: Path) -> None:
+    changes = {
+        "theme/style.css": "body { color: black }\n",
+        "theme/404.html": "{% extends 'base.html' %}\n{% block main %}<h1>Lost</h1>{% endblock %}\n",
+    }
+    files = dict(documents(edition_of(write_book(tmp_path, changes))))
+    assert files["assets/style.css"] == b"body { color: black }\n"
+    assert b"<h1>Lost</h1>" in files["404.html"]
+    for name in set(ASSETS) - {"style.css"}:
+        assert files[f"assets/{name}"] == (shipped("themes") / "noticeboard" / name).read_bytes()
+
+
+def test_the_accent_of_the_site_reaches_its_styles(tmp_path: Path) -> None:
+    site = SITE + 'colours: {accent: "#123abc"}\n'
+    files = dict(documents(edition_of(write_book(tmp_path, {"site.yaml": site}))))
+    assert b"--accent: #123abc;" in files["assets/colours.css"]
