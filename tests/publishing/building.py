@@ -51,7 +51,13 @@ sessions:
     title: Heavy day
     within: 90 min
     lines:
-      - {exercise: squat, sets: 4, reps: 5, load: {week 1: 70 %, week 2: 72.5 %}, rest: 3 min, tempo: 3-1-X-0, why: It is the main lift.}
+      - exercise: squat
+        sets: 4
+        reps: 5
+        load: {week 1: 70 %, week 2: 72.5 %}
+        rest: 3 min
+        tempo: 3-1-X-0
+        why: It is the main lift.
       - superset:
           - {exercise: bench, sets: 3, reps: 8-10, effort: RPE 8}
           - {exercise: pull-up, sets: 3, reps: 5, load: bodyweight}
@@ -143,7 +149,8 @@ BOOK: Mapping[str, str] = {
     "exercises/plank.md": _exercise("Plank", "muscles: {direct: [abs]}\nmovement: trunk\nimplement: bodyweight\n"),
     "techniques/drop-set.md": "---\nname: Drop set\nsummary: Take weight off and go on.\nlevel: intermediate\n"
     "cautions: [Rack it before you change it.]\n---\nHow.\n",
-    "techniques/circuit.md": "---\nname: Circuit\nsummary: All in turn.\ncautions: [Keep the floor clear.]\n---\nHow.\n",
+    "techniques/circuit.md": "---\nname: Circuit\nsummary: All in turn.\n"
+    "cautions: [Keep the floor clear.]\n---\nHow.\n",
     "techniques/superset.md": "---\nname: Superset\nsummary: Two in turn.\n---\nHow.\n",
 }
 

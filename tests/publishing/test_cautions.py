@@ -132,13 +132,13 @@ def test_a_theme_that_drops_only_the_last_of_them_is_refused(tmp_path: Path) -> 
         "macros.html",
         lambda text: text.replace("plain_list(site.cautions)", "plain_list(site.cautions[:-1])"),
     )
-    with pytest.raises(ThemeError, match="leaves out a caution on index.html: 'Ask at the desk"):
+    with pytest.raises(ThemeError, match=r"leaves out a caution on index\.html: 'Ask at the desk"):
         list(documents(changed))
 
 
 def test_a_theme_that_does_not_say_draft_is_refused(tmp_path: Path) -> None:
     changed = with_theme(tmp_path, "base.html", drop(r"{{ m\.draft_notice\(\) }}"), draft=True)
-    with pytest.raises(ThemeError, match="base.html|home.html does not say that index.html is a draft"):
+    with pytest.raises(ThemeError, match=r"home\.html does not say that index\.html is a draft"):
         list(documents(changed))
 
 

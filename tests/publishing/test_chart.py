@@ -31,7 +31,7 @@ def a_plan(*promised: str) -> Plan:
 
 def a_week(sets: str) -> MuscleWeek:
     amount = Decimal(sets)
-    return MuscleWeek(amount, Decimal(0), amount, 10, Decimal(100), (1,))
+    return MuscleWeek(amount, Decimal(0), amount, Decimal(10), Decimal(100), (1,))
 
 
 def volume_of(sets: Sets) -> dict[int, dict[str, MuscleWeek]]:

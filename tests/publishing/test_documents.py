@@ -142,7 +142,7 @@ def test_every_address_is_relative_but_the_authors_own(pages: dict[str, PageRead
             assert not address.startswith(("/", "\\")), path
             if parts.scheme and address != "data:,":
                 assert tag == "a", path
-                assert "noopener" in given.get("rel", "").split(), path
+                assert {"noopener", "noreferrer"} & set(given.get("rel", "").split()), path
                 outside.add(address)
     assert outside == ELSEWHERE
 

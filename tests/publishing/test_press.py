@@ -8,7 +8,6 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from plateset.publishing import press
 from plateset.publishing.press import MARKER, PressError, check_target, write_site
 
 FILES = [("index.html", b"new"), ("deep/er/page.html", b"page")]
@@ -128,7 +127,8 @@ def test_a_file_and_a_link_are_refused(tmp_path: Path, manuscript: Path, old: Pa
 def test_a_name_too_long_for_the_disk_is_told(tmp_path: Path, manuscript: Path) -> None:
     with pytest.raises(PressError):
         check_target(tmp_path / ("x" * 300), manuscript)
-        write_site(FILES, tmp_path / ("x" * 300))
+    with pytest.raises(PressError, match="could not be written"):
+        write_site(FILES, tmp_path / ("x" * 250))
 
 
 def test_a_maker_that_fails_midway_leaves_the_old_site_and_no_litter(old: Path) -> None:
@@ -157,7 +157,7 @@ def test_a_maker_that_fails_leaves_no_new_folder(tmp_path: Path) -> None:
 @pytest.mark.parametrize("path", ["../out.html", "a/../../out.html", "/out.html", "index.html"])
 def test_a_file_outside_or_twice_is_refused(old: Path, path: str) -> None:
     before = contents(old)
-    with pytest.raises(PressError, match="two files would stand at|lies outside the site"):
+    with pytest.raises(PressError, match=r"would stand at .*, or it lies outside the site"):
         write_site([("index.html", b"new"), (path, b"astray")], old)
     assert contents(old) == before
     assert names(old.parent) == ["site"]
@@ -188,7 +188,7 @@ def test_a_swap_that_fails_half_way_brings_the_old_site_back(old: Path, monkeypa
             raise OSError(5, "Input/output error")
         rename(source, target)
 
-    monkeypatch.setattr(press.os, "rename", stubborn)
+    monkeypatch.setattr(os, "rename", stubborn)
     with pytest.raises(PressError, match="could not be written: Input/output error"):
         write_site(FILES, old)
     assert contents(old) == before

@@ -50,9 +50,9 @@ def test_facts(lantern: ProgramView, tally: ProgramView) -> None:
 
 
 def test_the_kit_is_worked_out_or_the_authors_own(tmp_path: Path) -> None:
-    bare = LANTERN.replace("sessions:\n", "kit: [barbell, rack]\nsessions:\n", 1)
+    bare = LANTERN.replace("sessions:\n", "kit: [cable, dumbbells, bench, rack, barbell]\nsessions:\n", 1)
     view = view_of(edition_of(write_book(tmp_path, {"programs/lantern.yaml": bare})), "lantern")
-    assert {fact.label: fact.value for fact in view.facts}["Kit"] == "barbell and rack"
+    assert {fact.label: fact.value for fact in view.facts}["Kit"] == "cable, dumbbells, bench, rack and barbell"
 
 
 def test_the_week_at_a_glance_has_seven_days_or_those_counted(lantern: ProgramView, tally: ProgramView) -> None:
@@ -138,8 +138,8 @@ def test_lifts_of_a_group_are_lettered_and_rest_after_the_round(lantern: Program
 def test_letters_go_on_through_a_session(tmp_path: Path) -> None:
     text = LANTERN.replace(
         "      - {exercise: plank, sets: 2, hold: 30 s, rest: 60 s}\n  light",
-        "      - circuit:\n          - {exercise: row, sets: 2, reps: 8}\n          - {exercise: plank, sets: 2, hold: 9 s}\n"
-        "  light",
+        "      - circuit:\n          - {exercise: row, sets: 2, reps: 8}\n"
+        "          - {exercise: plank, sets: 2, hold: 9 s}\n  light",
     )
     view = view_of(edition_of(write_book(tmp_path, {"programs/lantern.yaml": text})), "lantern")
     assert [lift.letter for lift in lifts(view, 1, 0)] == ["", "A1", "A2", "B1", "B2"]
@@ -162,7 +162,7 @@ def test_a_technique_is_told_with_its_loads_and_has_boxes_for_its_pieces(lantern
     [
         ("every set: {technique: rest-pause, pauses: 1}", "every set: then pause 15 s, about "),
         ("last set: {technique: negatives, lowering: 4 s}", "last set: then 3 negatives, lowering for 4 s"),
-        ("last set: {technique: isometric-hold}", "last set: then hold 10 s"),
+        ("last set: {technique: isometric-hold}", "last set: then hold for 10 s"),
         ("last set: {technique: as-many-as-possible}", "last set: as many as form allows"),
     ],
 )

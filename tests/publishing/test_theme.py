@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from plateset.publishing.documents import documents
@@ -51,7 +52,7 @@ def test_a_missing_file_is_told(tmp_path: Path) -> None:
     [
         ("{{ nothing }}", "page.html: 'nothing' is undefined"),
         ("ok\n{% if %}", "page.html, line 2: Expected an expression"),
-        ("{% include 'gone.html' %}", "page.html: 'gone.html' not found"),
+        ("{% include 'gone.html' %}", "gone.html"),
         ("{{ page.title + 1 }}", "page.html"),
         ("{{ 1 // 0 }}", "page.html"),
         ("{% macro m(x) %}{{ m(x) }}{% endmacro %}{{ m(1) }}", "page.html"),
@@ -72,7 +73,7 @@ def test_a_template_that_is_not_text_is_told_with_its_file(tmp_path: Path) -> No
 
 def test_everything_is_escaped_and_links_are_relative(tmp_path: Path) -> None:
     (tmp_path / "page.html").write_text("{{ words }} {{ link('index.html') }}")
-    pages = Pages(Theme("mine", (tmp_path,)), {"words": "<b>&'\""})
+    pages = Pages(Theme("mine", (tmp_path,)), {"site": SimpleNamespace(address=""), "words": "<b>&'\""})
     assert pages.render("page.html", PAGE, {}) == "&lt;b&gt;&amp;&#39;&#34; ../../index.html"
 
 
@@ -92,3 +93,23 @@ def test_the_accent_of_the_site_reaches_its_styles(tmp_path: Path) -> None:
     site = SITE + 'colours: {accent: "#123abc"}\n'
     files = dict(documents(edition_of(write_book(tmp_path, {"site.yaml": site}))))
     assert b"--accent: #123abc;" in files["assets/colours.css"]
+
+
+@pytest.mark.parametrize(
+    ("address", "home", "style"),
+    [
+        ("", "index.html", "assets/style.css"),
+        ("https://lifting.example", "/index.html", "/assets/style.css"),
+        ("https://host.example/lifting/", "/lifting/index.html", "/lifting/assets/style.css"),
+    ],
+)
+def test_a_page_that_is_not_found_finds_its_styles_at_any_address(
+    tmp_path: Path, address: str, home: str, style: str
+) -> None:
+    site = SITE + (f"address: {address}\n" if address else "")
+    files = dict(documents(edition_of(write_book(tmp_path, {"site.yaml": site}))))
+    lost = files["404.html"].decode()
+    assert f'<link rel="stylesheet" href="{style}">' in lost
+    assert f'<a href="{home}">' in lost
+    assert '<a class="skip" href="#main">' in lost
+    assert '<link rel="stylesheet" href="../assets/style.css">' in files["programs/index.html"].decode()

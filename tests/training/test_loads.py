@@ -54,6 +54,11 @@ def test_effort_counts_reserve_as_repetitions(reps: int, effort: str, mass: str)
     assert (found.mass, found.basis.rule) == (D(mass), "effort")
 
 
+def test_range_is_loaded_for_its_lower_end() -> None:
+    text = Prescription(3, Reps(5, 12), None, None, read_effort("to failure"))
+    assert load_for(lifting("squat", "100 kg x 1"), text).mass == D("87.5")
+
+
 def test_effort_beyond_the_curve_is_by_feel() -> None:
     found = load_for(lifting("squat", "100 kg x 1"), asked(None, 12, "4 RIR"))
     assert (found.mass, found.basis.trouble, found.basis.reps_to_failure) == (None, "beyond the curve", D(16))
@@ -110,7 +115,7 @@ def test_lighter_than_the_lightest_dumbbell() -> None:
 @pytest.mark.parametrize(("name", "load", "mass"), [("squat", "18.75 kg", 20), ("curl", "1 kg", 2)])
 def test_half_a_step_short_of_the_lightest_is_rounding(name: str, load: str, mass: int) -> None:
     found = loaded(name, load)
-    assert (found.mass, found.basis.trouble) == (mass, "")
+    assert (found.mass, found.basis.trouble) == (Decimal(mass), "")
 
 
 def test_rounding_down_finds_nothing_below_the_lightest() -> None:
@@ -190,6 +195,12 @@ def test_added_mass_rounded_down() -> None:
 def test_progression_is_added_before_a_deload_takes_its_share(added: str, scale: str, mass: str) -> None:
     text = Prescription(1, Reps(5, 5), None, read_load("60 kg"), None, added=D(added), scale=D(scale))
     assert load_for(lifting("squat"), text).mass == D(mass)
+
+
+@pytest.mark.parametrize(("load", "mass"), [("bodyweight + 10 kg", "5"), ("bodyweight - 10 kg", "-10")])
+def test_deload_takes_off_what_is_added_and_leaves_help_alone(load: str, mass: str) -> None:
+    text = Prescription(1, Reps(5, 5), None, read_load(load), None, scale=D("0.5"))
+    assert load_for(lifting("pull-up", bodyweight="80 kg"), text).mass == D(mass)
 
 
 @given(

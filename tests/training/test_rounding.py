@@ -23,7 +23,7 @@ quarters = st.integers(1, 1600).map(lambda count: D(count) / 4)
 racks = st.lists(quarters, min_size=1, max_size=8, unique=True).map(lambda masses: Steps(tuple(sorted(masses))))
 few_plates = st.dictionaries(
     st.sampled_from([D("1.25"), D("2.5"), D(4), D(5), D(7), D(10), D(15), D(20), D(25)]),
-    st.integers(0, 2),
+    st.integers(0, 3),
     min_size=1,
     max_size=5,
 ).map(lambda given: tuple(sorted(given.items(), reverse=True)))
@@ -127,6 +127,12 @@ def test_equally_many_plates_take_the_heavier() -> None:
 def test_heaviest_first_may_take_more_than_the_fewest() -> None:
     assert plates_per_side(D(70), D(20), D(0), pairs("20", "15", "10")) == (D(15), D(10))
     assert plates_per_side(D(80), D(20), D(0), pairs("25", "15", "1.25")) == (D(15), D(15))
+
+
+def test_few_heavy_pairs_leave_the_rest_to_lighter_ones() -> None:
+    plates: PlatePairs = ((D(10), 1), (D(5), 4))
+    assert plates_per_side(D(60), D(20), D(0), plates) == (D(10), D(5), D(5))
+    assert bar_steps(D(20), D(0), plates).masses[-1] == 80
 
 
 def test_no_plates_for_what_cannot_be_made() -> None:

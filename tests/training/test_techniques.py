@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from decimal import Decimal as D
+from decimal import Decimal
 from typing import get_args
 
 import pytest
@@ -79,7 +79,11 @@ def test_drops(setting: str, masses: list[str]) -> None:
 
 
 def test_drops_show_their_plates() -> None:
-    assert [piece.load.per_side for piece in done("drop-set")] == [(D(20),), (D(10), 2.5, 1.25), (D(5), 2.5, 1.25)]
+    assert [piece.load.per_side for piece in done("drop-set")] == [
+        (Decimal(20),),
+        (Decimal(10), 2.5, 1.25),
+        (Decimal(5), 2.5, 1.25),
+    ]
 
 
 def test_drops_end_by_feel_when_nothing_is_lighter() -> None:

@@ -44,6 +44,17 @@ def quantity(reader: Callable[[object], T]) -> PlainValidator:
     return PlainValidator(validate)
 
 
+def within(low: int | Decimal, high: int | Decimal, expected: str) -> AfterValidator:
+    """Refuse a quantity outside ``low`` to ``high``; bounds of a plain field do not reach our own quantities."""
+
+    def validate(value: Any) -> Any:
+        if not low <= value <= high:
+            raise refuse("this is out of bounds", expected, value)
+        return value
+
+    return AfterValidator(validate)
+
+
 def _scalar_as_every_week(value: object) -> object:
     if not isinstance(value, dict):
         return {EVERY_WEEK: value}
@@ -156,6 +167,13 @@ Mass = Annotated[q.Mass, quantity(q.read_mass)]
 RealMass = Annotated[Mass, AfterValidator(_above_nothing)]
 Seconds = Annotated[int, quantity(q.read_seconds)]
 Percent = Annotated[Decimal, quantity(q.read_percent)]
+Share = Annotated[Percent, within(Decimal("0.1"), Decimal(100), "more than 0 % and at most 100 %")]
+Reduction = Annotated[Percent, within(Decimal(1), Decimal(90), "1 % to 90 %")]
+ShareOfLift = Annotated[Percent, within(Decimal(1), Decimal(300), "1 % to 300 %")]
+Rest = Annotated[Seconds, within(0, 3600, "at most 60 min")]
+Pause = Annotated[Seconds, within(1, 300, "1 s to 5 min")]
+Hold = Annotated[Seconds, within(1, 600, "1 s to 10 min")]
+SessionTime = Annotated[Seconds, within(60, 6 * 3600, "1 min to 6 h")]
 RepsField = Annotated[q.Reps, quantity(q.read_reps)]
 EffortField = Annotated[q.Effort, quantity(q.read_effort)]
 TempoField = Annotated[q.Tempo, quantity(q.read_tempo)]

@@ -140,7 +140,10 @@ def _unit(word: str) -> Unit:
 def read_mass(value: object) -> Mass:
     """``60 kg`` or ``135 lb``."""
     expected = "a mass with its unit, such as 60 kg or 135 lb"
-    match = _MASS.fullmatch(_text(value, expected))
+    text = _text(value, expected)
+    match = _MASS.fullmatch(text)
+    if not match and re.search(r"\d,\d", text):
+        raise QuantityError(f"{value!r} has a decimal comma", f"a decimal point: {text.replace(',', '.')}")
     if not match:
         raise QuantityError(f"{value!r} is not a mass", expected)
     return Mass(Decimal(match[1]), _unit(match[2]))

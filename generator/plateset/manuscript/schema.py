@@ -141,7 +141,7 @@ class MaxFrom(Entry):
     """Where a lift's max comes from when the lifter has none for it: a share of another lift's."""
 
     exercise: f.Slug
-    share: f.Percent = Field(gt=0, le=300)
+    share: f.ShareOfLift
 
 
 class Exercise(Entry):
@@ -156,10 +156,10 @@ class Exercise(Entry):
     dumbbells: Literal[1, 2] = 2
     needs: tuple[Kit, ...] = ()
     sides: Literal["one", "two"] = "two"
-    bodyweight_share: f.Percent = Field(Decimal(100), alias="bodyweight share", gt=0, le=100)
+    bodyweight_share: f.Share = Field(Decimal(100), alias="bodyweight share")
     max_from: MaxFrom | None = Field(None, alias="max from")
     tempo: f.TempoField | None = None
-    change_over: f.Seconds | None = Field(None, alias="change-over")
+    change_over: f.Rest | None = Field(None, alias="change-over")
     set_up: tuple[f.Text, ...] = Field((), alias="set-up")
     cues: tuple[f.Text, ...] = ()
     faults: dict[f.Text, f.Text] = {}
@@ -218,7 +218,7 @@ class DropSet(Entry):
 
     technique: Literal["drop-set"]
     drops: f.Whole = Field(2, ge=1, le=5)
-    reduce: f.Percent = Field(Decimal(20), gt=0, lt=100)
+    reduce: f.Reduction = Decimal(20)
     of: Literal["previous", "first"] = "previous"
 
 
@@ -227,7 +227,7 @@ class RestPause(Entry):
 
     technique: Literal["rest-pause"]
     pauses: f.Whole = Field(2, ge=1, le=5)
-    pause: f.Seconds = 15
+    pause: f.Pause = 15
 
 
 class Cluster(Entry):
@@ -235,7 +235,7 @@ class Cluster(Entry):
 
     technique: Literal["cluster"]
     pieces: f.Whole = Field(3, ge=2, le=6)
-    pause: f.Seconds = 20
+    pause: f.Pause = 20
 
 
 class Negatives(Entry):
@@ -243,7 +243,7 @@ class Negatives(Entry):
 
     technique: Literal["negatives"]
     reps: f.Whole = Field(3, ge=1, le=10)
-    lowering: f.Seconds = 3
+    lowering: f.Pause = 3
 
 
 class LooseForm(Entry):
@@ -271,7 +271,7 @@ class IsometricHold(Entry):
     """Holding still at the end of a set."""
 
     technique: Literal["isometric-hold"]
-    hold: f.Seconds = 10
+    hold: f.Hold = 10
 
 
 class AsManyAsPossible(Entry):
@@ -287,7 +287,6 @@ SetTechnique = Annotated[
 ]  # fmt: skip
 
 SetCount = Annotated[int, Field(strict=True, ge=1, le=20)]
-Hold = Annotated[f.Seconds, Field(ge=1, le=600)]
 
 
 class LiftLine(Entry):
@@ -296,11 +295,11 @@ class LiftLine(Entry):
     exercise: f.Slug
     sets: f.ByWeek[SetCount]
     reps: f.ByWeek[f.RepsField] | None = None
-    hold: f.ByWeek[Hold] | None = None
+    hold: f.ByWeek[f.Hold] | None = None
     load: f.ByWeek[f.LoadField] | None = None
     above_max: Literal["allowed"] | None = Field(None, alias="above max")
     effort: f.ByWeek[f.EffortField] | None = None
-    rest: f.Seconds | None = None
+    rest: f.Rest | None = None
     tempo: f.TempoField | None = None
     progression: Progression | None = None
     last_set: SetTechnique | None = Field(None, alias="last set")
@@ -324,8 +323,8 @@ class GroupLine(Entry):
     giant_set: tuple[LiftLine, ...] | None = Field(None, alias="giant set", min_length=3, max_length=8)
     circuit: tuple[LiftLine, ...] | None = Field(None, min_length=2, max_length=12)
     pre_exhaustion: tuple[LiftLine, ...] | None = Field(None, alias="pre-exhaustion", min_length=2, max_length=3)
-    rest: f.Seconds | None = None
-    between: f.Seconds = 0
+    rest: f.Rest | None = None
+    between: f.Rest = 0
     note: f.Text = ""
     why: f.Text = ""
 
@@ -334,6 +333,10 @@ class GroupLine(Entry):
         given = [self.superset, self.giant_set, self.circuit, self.pre_exhaustion]
         if sum(lines is not None for lines in given) != 1:
             raise f.refuse("this line is neither an exercise nor a group", LINE_KEYS)
+        rested = [line.exercise for lines in given for line in lines or () if line.rest is not None]
+        if rested:
+            message = f"{', '.join(rested)}: a rest inside a group has no meaning"
+            raise f.refuse(message, "'rest' of the group (after the round) or 'between' (from one to the next)")
         return self
 
 
@@ -359,7 +362,7 @@ class SessionText(Entry):
     """A session as written."""
 
     title: f.Title | None = None
-    within: f.Seconds | None = None
+    within: f.SessionTime | None = None
     note: f.Text = ""
     lines: tuple[Line, ...] = Field(min_length=1, max_length=40)
 
@@ -378,8 +381,8 @@ class Deload(Entry):
     """Lighter weeks: shares of the sets and of the load that stay."""
 
     weeks: tuple[Annotated[int, Field(strict=True, ge=1, le=52)], ...] = Field(min_length=1)
-    sets: f.Percent = Field(Decimal(60), gt=0, le=100)
-    load: f.Percent = Field(Decimal(90), gt=0, le=100)
+    sets: f.Share = Decimal(60)
+    load: f.Share = Decimal(90)
     techniques: Literal["on", "off"] = "off"
 
 

@@ -47,7 +47,9 @@ CurveName = Literal["handbook", "epley", "brzycki", "lander", "lombardi", "mayhe
 
 MarkName = Literal[
     "promise-missed", "promise-exceeded", "sets-jump", "muscle-untrained", "max-missing", "load-by-feel",
-    "beyond-curve", "below-bar", "not-loadable", "above-max", "load-jump", "drop-not-lighter", "recovery-short",
+    "beyond-curve",
+    "beyond-repetitions", "below-bar", "not-loadable", "beyond-rack", "above-max", "load-jump", "drop-not-lighter",
+    "no-working-week", "recovery-short",
     "over-time", "past-failure", "technique-ruled-out", "above-level", "caution-missing", "figure-contradicted",
     "acceptance-unused",
 ]  # fmt: skip

@@ -22,7 +22,7 @@ from plateset.publishing.words import (
     time_text,
 )
 from plateset.training.marks.mark import plain
-from plateset.training.plan import Lift, Piece, PlannedLine, Session, WorkSet
+from plateset.training.plan import Lift, Load, Piece, PlannedLine, Session, WorkSet
 from plateset.training.time import session_minutes
 
 Exercises = Mapping[str, schema.Exercise]
@@ -95,10 +95,6 @@ def _lift_view(lift: Lift, notes: Notes, letter: str) -> LiftView:
     first = lift.sets[0].pieces[0]
     load = first.load
     technique = next((work.technique for work in lift.sets if work.technique), None)
-    effort = effort_text(lift.effort)
-    percent = load.basis.percent
-    if load.basis.rule == "percent" and percent is not None:
-        effort = " ".join(part for part in (f"{plain(percent)} % of max", effort) if part)
     return LiftView(
         title=lift.note.name,
         path=paths.exercise(lift.exercise),
@@ -108,7 +104,7 @@ def _lift_view(lift: Lift, notes: Notes, letter: str) -> LiftView:
         load=load_text(load, notes.unit),
         plates=plates_text(load),
         each=each_text(lift),
-        effort=effort,
+        effort=_effort(lift, load),
         tempo=tempo_text(lift.tempo),
         rest=time_text(lift.rest),
         technique=notes.technique(technique),
@@ -120,6 +116,17 @@ def _lift_view(lift: Lift, notes: Notes, letter: str) -> LiftView:
         uniform=technique is None,
         substitutes=notes.substitutes(lift),
     )
+
+
+def _effort(lift: Lift, load: Load) -> str:
+    """The share of the max and the effort; in a deload the share that is left, and an effort that is no longer met."""
+    basis = load.basis
+    effort = effort_text(lift.effort)
+    if effort and basis.scale < 1:
+        effort = f"easier than {effort}"
+    if basis.rule == "percent" and basis.percent is not None:
+        return ", ".join(part for part in (f"{plain(basis.percent * basis.scale)} % of max", effort) if part)
+    return effort
 
 
 def _technique_note(lift: Lift, unit: Unit) -> str:

@@ -50,7 +50,8 @@ def _exercise_facts(note: schema.Exercise) -> tuple[Fact, ...]:
     facts = [Fact("Movement", note.movement.capitalize()), Fact("Implement", note.implement.capitalize())]
     if note.needs:
         facts.append(Fact("Also needs", listed(note.needs)))
-    facts.append(Fact("Sides", "One at a time" if note.sides == "one" else "Both together"))
+    if note.sides == "one":
+        facts.append(Fact("Sides", "One at a time"))
     if note.tempo:
         facts.append(Fact("Usual tempo", tempo_text(note.tempo)))
     return tuple(facts)

@@ -100,7 +100,8 @@ def plates_text(load: Load) -> str:
 def each_text(lift: Lift) -> str:
     """What the load or the repetitions are counted for, where it is not plain."""
     hands = "each hand" if lift.note.implement == "dumbbell" and lift.note.dumbbells == 2 else ""
-    sides = "repetitions for each side" if lift.note.sides == "one" else ""
+    counted = "time" if lift.hold is not None else "repetitions"
+    sides = f"{counted} for each side" if lift.note.sides == "one" else ""
     return ", ".join(words for words in (hands, sides) if words)
 
 
@@ -122,7 +123,8 @@ _ROLES = {"loose form": "in loose form", "with help": "with help", "short range"
 def piece_text(piece: Piece, unit: Unit) -> str:
     """A later piece of a set in a few words: 'drop to 32 kg, about 6', 'pause 15 s, about 4', 'hold 10 s'."""
     if piece.role == "drop":
-        return f"drop to {load_text(piece.load, unit)}, {_count(piece)}"
+        to = "drop to a lighter load" if piece.load.mass is None else f"drop to {load_text(piece.load, unit)}"
+        return f"{to}, {_count(piece)}"
     if piece.role == "after a pause":
         return f"pause {time_text(piece.pause_before)}, {_count(piece)} more"
     if piece.role == "hold":

@@ -106,7 +106,8 @@ ACCOUNTS: tuple[Account, ...] = (
     ),
     Account(
         "Progression and deloads",
-        "Deload weeks do not count as a step. Repetitions shown under double progression are a projection at the pace "
+        "Deload weeks do not count as a step; in one, the load before rounding is scaled down and then rounded. "
+        "Repetitions shown under double progression are a projection at the pace "
         "the author states; what you do decides when you add load.",
         "load in week w = load in week 1 + steps × addition",
         "Rises of more than 10 % a step are marked to the author.",

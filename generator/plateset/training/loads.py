@@ -8,7 +8,7 @@ from decimal import Decimal
 from plateset.manuscript.quantities import BodyweightLoad, ByFeel, FixedLoad, LoadSpec, PercentOfMax
 from plateset.manuscript.schema import Exercise
 from plateset.training.gym import Gym
-from plateset.training.plan import Basis, Load, LoadKind, Max
+from plateset.training.plan import Basis, Load, LoadKind, Max, Trouble
 from plateset.training.progression import Prescription
 from plateset.training.rounding import Steps, bar_steps, plates_per_side, steps_between, to_step
 from plateset.training.strength import CURVES, percent_of_max
@@ -71,8 +71,8 @@ def _unsaid(lifting: Lifting, asked: Prescription) -> LoadSpec:
 
 def _basis(lifting: Lifting, asked: Prescription, spec: LoadSpec) -> Basis:
     if isinstance(spec, PercentOfMax):
-        trouble = "" if lifting.max else "no max"
-        return Basis("percent", spec.percent, lifting.max, trouble=trouble)  # type: ignore[arg-type]
+        trouble: Trouble = "" if lifting.max else "no max"
+        return Basis("percent", spec.percent, lifting.max, trouble=trouble)
     if isinstance(spec, FixedLoad):
         return Basis("fixed", max=lifting.max)
     if isinstance(spec, BodyweightLoad):
@@ -122,6 +122,8 @@ def _rounded(lifting: Lifting, wish: Decimal, basis: Basis) -> Load:
         mass = lightest
         if down or lightest - wish > _half_a_step(steps):
             basis = replace(basis, trouble="below the bar" if lifting.kind == "bar" else "not loadable")
+    elif wish - steps.masses[-1] > _half_a_step(steps):
+        basis = replace(basis, trouble="beyond the rack")
     return Load(lifting.kind, mass, wish, _plates(lifting, mass), basis)
 
 

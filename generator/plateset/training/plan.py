@@ -33,6 +33,9 @@ class Max:
     of: str = ""
 
 
+Trouble = Literal["", "no max", "beyond the curve", "below the bar", "not loadable", "beyond the rack", "above the max"]
+
+
 @dataclass(frozen=True)
 class Basis:
     """How a load came about; the parts that do not apply are None."""
@@ -44,7 +47,7 @@ class Basis:
     curve: str = ""
     added: Decimal = Decimal(0)
     scale: Decimal = Decimal(1)
-    trouble: Literal["", "no max", "beyond the curve", "below the bar", "not loadable", "above the max"] = ""
+    trouble: Trouble = ""
 
 
 @dataclass(frozen=True)

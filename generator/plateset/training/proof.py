@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from plateset.manuscript.schema import Acceptance
-from plateset.training.marks.loads import drop_not_lighter, left_to_feel, load_jump, troubled_loads
+from plateset.training.marks.loads import beyond_repetitions, drop_not_lighter, left_to_feel, load_jump, troubled_loads
 from plateset.training.marks.mark import Case, Mark, MarkRule
 from plateset.training.marks.safety import above_level, caution_missing, past_failure, ruled_out
-from plateset.training.marks.schedule import over_time, too_little_recovery
+from plateset.training.marks.schedule import no_working_week, over_time, too_little_recovery
 from plateset.training.marks.volume import promise_missed, sets_jump, untrained
 
 RULES: tuple[MarkRule, ...] = (
@@ -18,8 +18,10 @@ RULES: tuple[MarkRule, ...] = (
     untrained,
     troubled_loads,
     left_to_feel,
+    beyond_repetitions,
     load_jump,
     drop_not_lighter,
+    no_working_week,
     too_little_recovery,
     over_time,
     past_failure,

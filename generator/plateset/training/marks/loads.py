@@ -7,8 +7,8 @@ from decimal import Decimal
 
 from plateset.manuscript.vocabulary import MarkName
 from plateset.training.marks.mark import Case, Mark, Severity, each_lift, path_of, plain
-from plateset.training.plan import Load
-from plateset.training.strength import CURVES
+from plateset.training.plan import Lift, Load
+from plateset.training.strength import CURVES, reps_at_percent
 from plateset.training.volume import mass_moved
 
 _TROUBLES: dict[str, tuple[MarkName, Severity, str, str]] = {
@@ -35,6 +35,12 @@ _TROUBLES: dict[str, tuple[MarkName, Severity, str, str]] = {
         "query",
         "{lift}: {wish} {unit} asked, but the lightest there is weighs {mass} {unit}",
         "choose another lift, or say what lighter loads the gym has under 'loading'",
+    ),
+    "beyond the rack": (
+        "beyond-rack",
+        "stop",
+        "{lift}: {wish} {unit} asked, but the heaviest there is weighs {mass} {unit}",
+        "choose another lift, fewer repetitions in reserve, or say what heavier loads the gym has under 'loading'",
     ),
     "above the max": (
         "above-max",
@@ -136,3 +142,45 @@ def left_to_feel(case: Case) -> Iterator[Mark]:
         message = f"no max is known for {', '.join(lifts)}: the sheets say 'by feel'"
         remedy = "add a set for each to 'example lifter: bests', or write 'load: by feel' if it is meant"
         yield Mark("load-by-feel", "note", ("example lifter",), message, remedy)
+
+
+def beyond_repetitions(case: Case) -> Iterator[Mark]:
+    """A load that leaves fewer repetitions than the line asks for with its reserve, by the program's own curve.
+
+    One repetition is forgiven: two tests of the same lifter differ by as much (Mitter et al. 2022, PLoS ONE
+    17(5):e0268074). Loads that a progression has raised are left out: the lifter is meant to have grown stronger.
+    """
+    seen: set[tuple[object, ...]] = set()
+    for week in case.plan.weeks:
+        for session in week.sessions:
+            for line, lift in each_lift(session):
+                load = lift.sets[0].pieces[0].load
+                found = _repetitions_short(case, lift, load)
+                key = (session.name, lift.index)
+                if found is None or key in seen:
+                    continue
+                seen.add(key)
+                possible, asked, share = found
+                message = (
+                    f"week {week.number}: {lift.exercise} at {plain(share)} % of the max allows {possible} repetitions "
+                    f"({CURVES[case.plan.curve].title.lower()}); {asked} asked"
+                )
+                remedy = "lower the load or the repetitions, or ask for less in reserve"
+                yield Mark("beyond-repetitions", "query", path_of(session, line, lift, "load"), message, remedy)
+
+
+def _repetitions_short(case: Case, lift: Lift, load: Load) -> tuple[int, str, Decimal] | None:
+    """Repetitions possible, what is asked in words, and the share of the max; None where all is well or unknown."""
+    known, reps = load.basis.max, lift.reps
+    if known is None or reps is None or reps.open or load.mass is None or load.basis.added:
+        return None
+    moved = load.mass + (case.plan.bodyweight or 0) if load.kind == "bodyweight" else load.mass
+    share = (moved * 100 / known.amount).quantize(Decimal("0.1"))
+    possible = reps_at_percent(min(share, Decimal(100)), case.plan.curve)
+    # A load that came from the effort keeps its reserve but for the rounding; one the author gave has to be looked at.
+    given = load.basis.rule != "effort"
+    reserve = lift.effort.rir if lift.effort and given else Decimal(0)
+    if possible is None or possible + 1 >= reps.low + reserve:
+        return None
+    asked = f"{reps.low} with {plain(reserve)} in reserve" if reserve else str(reps.low)
+    return possible, asked, share

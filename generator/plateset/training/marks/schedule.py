@@ -61,3 +61,10 @@ def over_time(case: Case) -> Iterator[Mark]:
             message = f"'{name}' takes {minutes} min in week {number}; {session.within // 60} min promised"
             remedy = f"save {minutes - session.within // 60} min: shorter rests, a superset, or fewer sets"
             yield Mark("over-time", "stop", ("sessions", name, "within"), message, remedy)
+
+
+def no_working_week(case: Case) -> Iterator[Mark]:
+    """A program whose every week is a deload: nothing is held to its promises."""
+    if not case.working_weeks:
+        message = "every week is a deload week; no promise is held to"
+        yield Mark("no-working-week", "stop", ("deload", "weeks"), message, "leave at least one week out of the deload")

@@ -7,10 +7,9 @@ from collections.abc import Iterator
 from decimal import Decimal
 from itertools import pairwise
 
-from plateset.manuscript.schema import LiftLine
-from plateset.training.expand import group_parts
-from plateset.training.marks.mark import Case, Mark, plain
+from plateset.training.marks.mark import Case, Mark, Path, each_lift, path_of, plain
 from plateset.training.plan import Plan
+from plateset.training.volume import shares_of
 
 MAJOR = ("chest", "lats", "upper back", "quads", "hamstrings", "glutes", "triceps", "biceps", "abs")
 """Muscles a reader would expect in a general program (WHO 2020: all major muscle groups on two or more days)."""
@@ -25,7 +24,7 @@ def promise_missed(case: Case) -> Iterator[Mark]:
         if short:
             yield _missed(case.plan, muscle, (low, high), short, low - min(short.values()))
         if over:
-            yield _exceeded(muscle, (low, high), over)
+            yield _exceeded(case.plan, muscle, (low, high), over)
 
 
 def _sets(case: Case, week: int, muscle: str) -> Decimal:
@@ -35,18 +34,25 @@ def _sets(case: Case, week: int, muscle: str) -> Decimal:
 
 def _missed(plan: Plan, muscle: str, promised: tuple[int, int], counts: dict[int, Decimal], lack: Decimal) -> Mark:
     line = _line_for(plan, muscle)
-    remedy = f"add {plain(_whole(lack))} direct sets of {muscle} a week"
+    remedy = f"add {_set_count(lack)} a week that train {muscle} directly"
     if line:
-        remedy = f"add {plain(_whole(lack))} sets of {line[0]} in '{line[1]}' to reach {promised[0]}"
+        remedy = f"add {_set_count(lack)} a week of {line[0]} in '{line[1]}' to reach {promised[0]}"
     message = f"{muscle}: {_range(promised)} weekly sets promised, {_weeks(counts)}"
     return Mark("promise-missed", "stop", ("weekly sets", muscle), message, f"{remedy}, or promise less")
 
 
-def _exceeded(muscle: str, promised: tuple[int, int], counts: dict[int, Decimal]) -> Mark:
+def _exceeded(plan: Plan, muscle: str, promised: tuple[int, int], counts: dict[int, Decimal]) -> Mark:
     message = f"{muscle}: {_range(promised)} weekly sets promised, {_weeks(counts)}"
-    excess = max(counts.values()) - promised[1]
-    remedy = f"take out {plain(_whole(excess))} sets a week, or promise up to {plain(_whole(max(counts.values())))}"
+    line = _line_for(plan, muscle)
+    where = f" of {line[0]} in '{line[1]}'" if line else ""
+    most = max(counts.values())
+    remedy = f"take out {_set_count(most - promised[1])} a week{where}, or promise up to {plain(_whole(most))}"
     return Mark("promise-exceeded", "stop", ("weekly sets", muscle), message, remedy)
+
+
+def _set_count(count: Decimal) -> str:
+    whole = _whole(count)
+    return f"{plain(whole)} {'set' if whole == 1 else 'sets'}"
 
 
 def _whole(count: Decimal) -> Decimal:
@@ -96,15 +102,16 @@ def sets_jump(case: Case) -> Iterator[Mark]:
                     f"{muscle}: from {plain(was)} weekly sets in week {before} to {plain(now.fractional)} in week "
                     f"{after}, {rise} % more (limit {plain(case.limits.sets_jump)} %)"
                 )
-                yield Mark("sets-jump", "query", _sets_path(case.plan, muscle), message, "spread the rise over weeks")
+                path = _sets_path(case.plan, muscle, before, after)
+                yield Mark("sets-jump", "query", path, message, "spread the rise over weeks")
 
 
-def _sets_path(plan: Plan, muscle: str) -> tuple[str | int, ...]:
-    for name, session in plan.program.sessions.items():
-        for index, line in enumerate(session.lines):
-            parts = (line,) if isinstance(line, LiftLine) else group_parts(line)[1]
-            if any(len(part.sets) > 1 for part in parts):
-                return ("sessions", name, "lines", index)
+def _sets_path(plan: Plan, muscle: str, before: int, after: int) -> Path:
+    """The first line that trains the muscle and has more sets than in the earlier week."""
+    for was, now in zip(plan.weeks[before - 1].sessions, plan.weeks[after - 1].sessions, strict=True):
+        for (_, earlier), (line, lift) in zip(each_lift(was), each_lift(now), strict=True):
+            if len(lift.sets) > len(earlier.sets) and muscle in shares_of(lift):
+                return path_of(now, line, lift, "sets")
     return ("weekly sets", muscle)
 
 

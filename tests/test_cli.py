@@ -1,0 +1,460 @@
+"""The command line as an author meets it: words, endings, and never a traceback."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import subprocess
+import sys
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+from plateset import __version__
+from plateset.cli import main
+
+from tests.publishing.building import BOOK, LANTERN, SITE, write_book
+
+SOUND_PROMISE = LANTERN.replace("chest: 10-12", "chest: 2-4")
+"""The small program with a promise that it keeps."""
+
+
+def run(*words: object) -> Result:
+    """A command run here; an exception that is not an ending of its own is a fault of the test."""
+    result = CliRunner().invoke(main, [str(word) for word in words], env={"COLUMNS": "200"})
+    if result.exception is not None and not isinstance(result.exception, SystemExit):
+        raise result.exception
+    return result
+
+
+def run_apart(*words: object, **more: str) -> subprocess.CompletedProcess[bytes]:
+    """A command run in a process of its own, as from a shell."""
+    return subprocess.run(
+        [sys.executable, "-m", "plateset", *(os.fsencode(str(word)) for word in words)],
+        capture_output=True,
+        env=os.environ | {"COLUMNS": "200"} | more,
+        check=False,
+    )
+
+
+@pytest.fixture
+def sound_book(tmp_path: Path) -> Path:
+    """A manuscript that may be published."""
+    explainer = BOOK["explainers/why-the-row.md"].replace("[9](", "[7](")
+    return write_book(
+        tmp_path / "book", {"programs/lantern.yaml": SOUND_PROMISE, "explainers/why-the-row.md": explainer}
+    )
+
+
+@pytest.fixture
+def stopped(tmp_path: Path) -> Path:
+    """One that a mark stops."""
+    return write_book(tmp_path / "book")
+
+
+@pytest.fixture
+def broken(tmp_path: Path) -> Path:
+    """One with problems in two files."""
+    program = SOUND_PROMISE.replace("exercise: curl", "exercise: crul").replace("weeks: 3\n", "weeks: three\n")
+    site = SITE.replace("paper: [a4]", "papers: [a4]")
+    return write_book(tmp_path / "book", {"programs/lantern.yaml": program, "site.yaml": site})
+
+
+def inside(folder: Path) -> dict[str, bytes]:
+    return {p.relative_to(folder).as_posix(): p.read_bytes() for p in sorted(folder.rglob("*")) if p.is_file()}
+
+
+# -- help -------------------------------------------------------------------------------------------------
+
+
+def test_help_names_every_command_and_every_ending() -> None:
+    result = run("--help")
+    assert result.exit_code == 0
+    for command in ("draft", "proof", "press"):
+        assert re.search(rf"^  {command} ", result.stdout, re.MULTILINE)
+    for ending in (
+        "0 when all is well",
+        "1 the proof stops it",
+        "2 the command line",
+        "3 the manuscript",
+        "4 the output",
+    ):
+        assert ending in result.stdout.replace("\n  ", " ")
+
+
+@pytest.mark.parametrize("command", ["draft", "proof", "press"])
+@pytest.mark.parametrize("flag", ["-h", "--help"])
+def test_every_command_has_help(command: str, flag: str) -> None:
+    result = run(command, flag)
+    assert result.exit_code == 0
+    assert result.stdout.startswith(f"Usage: main {command} ")
+
+
+def test_version() -> None:
+    assert run("--version").stdout.strip() == f"plateset, version {__version__}"
+
+
+@pytest.mark.parametrize(
+    "words", [("prof", "book"), ("proof",), ("press", "book"), ("proof", "book", "--yaml"), ("draft", "a", "b")]
+)
+def test_a_wrong_command_line_ends_with_two(words: tuple[str, ...]) -> None:
+    result = run(*words)
+    assert result.exit_code == 2
+    assert "Usage:" in result.stderr
+
+
+# -- proof ------------------------------------------------------------------------------------------------
+
+
+def test_a_sound_manuscript_ends_with_nought(sound_book: Path) -> None:
+    result = run("proof", sound_book)
+    assert result.exit_code == 0
+    assert "May be published." in result.stdout
+    assert "Lantern & oil (lantern)" in result.stdout
+    assert result.stderr == ""
+
+
+def test_a_stopped_manuscript_ends_with_one_and_says_where_and_what_mends_it(stopped: Path) -> None:
+    result = run("proof", stopped)
+    assert result.exit_code == 1
+    assert "promise-missed: chest: 10-12 weekly sets promised, 3 planned in weeks 1-2" in result.stdout
+    line = LANTERN.splitlines().index("weekly sets: {quads: 6-8, chest: 10-12}") + 1
+    assert f"at {stopped}/programs/lantern.yaml:{line}:27" in result.stdout
+    assert "Not to be published" in result.stdout
+
+
+def test_the_table_of_weekly_sets_marks_the_broken_promise(stopped: Path) -> None:
+    table = [line.split() for line in run("proof", stopped).stdout.splitlines()]
+    assert ["Weekly", "sets", "promised", "1-2", "3d"] in table
+    assert ["chest", "10-12", "3*", "2"] in table
+    assert ["quads", "6-8", "7", "4"] in table
+
+
+def test_a_broken_manuscript_ends_with_three_and_tells_every_place(broken: Path) -> None:
+    lines = SOUND_PROMISE.splitlines()
+    weeks = lines.index("weeks: 3") + 1
+    result = run("proof", broken)
+    assert result.exit_code == 3
+    assert result.stdout == ""
+    assert result.stderr == (
+        f"{broken}/programs/lantern.yaml:{weeks}:8: 'three' is not a whole number\n"
+        f"{weeks:7} | weeks: three\n"
+        "        |        ^^^^^\n"
+        "   expected: a whole number such as 3\n"
+        "\n"
+        f"{broken}/site.yaml:4:1: 'papers' is not a key here\n"
+        "      4 | papers: [a4]\n"
+        "        | ^^^^^^\n"
+        "   expected: one of: about, address, author, cautions, colours, curve, language, limits, loading, paper, tagline,"
+        " theme, title, unit\n"
+        "   nearest:  paper\n"
+        "\n"
+        "2 problems. Nothing was computed or written.\n"
+    )
+
+
+def test_a_misspelt_name_is_pointed_at(tmp_path: Path) -> None:
+    program = SOUND_PROMISE.replace("exercise: curl", "exercise: crul")
+    place = program.splitlines().index("    - exercise: crul") + 1
+    folder = write_book(tmp_path / "book", {"programs/lantern.yaml": program})
+    assert run("proof", folder).stderr == (
+        f"{folder}/programs/lantern.yaml:{place}:17: there is no exercise called 'crul'\n"
+        f"{place:7} |     - exercise: crul\n"
+        "        |                 ^^^^\n"
+        "   expected: the name of a file in exercises/\n"
+        "   nearest:  curl\n"
+        "\n"
+        "1 problem. Nothing was computed or written.\n"
+    )
+
+
+def test_a_figure_that_leads_nowhere_is_pointed_at(tmp_path: Path) -> None:
+    text = BOOK["explainers/why-the-row.md"].replace("lantern/weeks", "lantern/week")
+    folder = write_book(tmp_path / "book", {"explainers/why-the-row.md": text})
+    result = run("proof", folder)
+    assert result.exit_code == 3
+    assert "explainers/why-the-row.md:10:25: there is no figure 'week'" in result.stderr
+
+
+def test_a_typed_figure_that_the_plan_contradicts_stops_it(stopped: Path) -> None:
+    result = run("proof", stopped)
+    assert result.exit_code == 1
+    assert "figure-contradicted: the text says '9', the plan says '7'" in result.stdout
+    assert f"at {stopped}/explainers/why-the-row.md:10:59" in result.stdout
+
+
+@pytest.mark.parametrize("name", ["nowhere", "book/site.yaml"])
+def test_what_is_no_folder_is_told(stopped: Path, name: str) -> None:
+    result = run("proof", stopped.parent / name)
+    assert result.exit_code == 3
+    assert result.stderr.startswith(f"{stopped.parent / name}: ")
+
+
+# -- json -------------------------------------------------------------------------------------------------
+
+
+def test_json_agrees_with_the_tables(stopped: Path) -> None:
+    result = run("proof", stopped, "--json")
+    found = json.loads(result.stdout)
+    assert result.exit_code == 1
+    assert found["may be published"] is False
+    assert found["problems"] == []
+    assert list(found["programs"]) == ["lantern", "tally"]
+    lantern = found["programs"]["lantern"]
+    assert lantern["promised"] == {"quads": [6, 8], "chest": [10, 12]}
+    assert [week["weekly sets"]["quads"] for week in lantern["weeks"]] == ["7", "7", "4"]
+    assert [week["deload"] for week in lantern["weeks"]] == [False, False, True]
+    assert [week["direct sets"]["biceps"] for week in lantern["weeks"]] == ["3", "3", "2"]
+    text = run("proof", stopped).stdout
+    marks = [mark for program in found["programs"].values() for mark in program["marks"]] + found["marks on notes"]
+    assert marks
+    for mark in marks:
+        assert f"{mark['name']}: {mark['reason']}" in text
+        assert f"at {mark['file']}:{mark['line']}:{mark['column']}" in text
+        assert mark["remedy"] in text
+    for severity in ("stop", "query", "note"):
+        assert f"{sum(mark['severity'] == severity for mark in marks)} {severity}" in text
+
+
+def test_json_of_problems(broken: Path) -> None:
+    result = run("proof", broken, "--json")
+    found = json.loads(result.stdout)
+    assert result.exit_code == 3
+    assert found["programs"] == {}
+    assert [(Path(p["file"]).name, p["line"], p["column"], p["nearest"]) for p in found["problems"]] == [
+        ("lantern.yaml", SOUND_PROMISE.splitlines().index("weeks: 3") + 1, 8, ""),
+        ("site.yaml", 4, 1, "paper"),
+    ]
+
+
+# -- press ------------------------------------------------------------------------------------------------
+
+
+def test_press_makes_the_site_and_says_where(sound_book: Path, tmp_path: Path) -> None:
+    result = run("press", sound_book, "--to", tmp_path / "site")
+    assert result.exit_code == 0
+    files = inside(tmp_path / "site")
+    assert f"{len(files) - 1} files in {tmp_path / 'site'}. Open {tmp_path / 'site' / 'index.html'}" in result.stdout
+    assert b"<h1>" in files["index.html"]
+    assert not [path for path, data in files.items() if path.endswith(".html") and b"Draft" in data]
+
+
+def test_pressing_twice_gives_the_same_bytes(sound_book: Path, tmp_path: Path) -> None:
+    run("press", sound_book, "--to", tmp_path / "site")
+    first = inside(tmp_path / "site")
+    run("press", sound_book, "--to", tmp_path / "site")
+    run("press", sound_book, "--to", tmp_path / "another")
+    assert inside(tmp_path / "site") == first == inside(tmp_path / "another")
+
+
+def test_press_refuses_what_the_proof_stops_and_shows_the_proof(stopped: Path, tmp_path: Path) -> None:
+    result = run("press", stopped, "--to", tmp_path / "site")
+    assert result.exit_code == 1
+    assert not (tmp_path / "site").exists()
+    assert "promise-missed: chest" in result.stderr
+    assert "Nothing was pressed. --as-draft presses it all the same" in result.stderr
+
+
+def test_press_refuses_what_cannot_be_read(broken: Path, tmp_path: Path) -> None:
+    result = run("press", broken, "--to", tmp_path / "site", "--as-draft")
+    assert result.exit_code == 3
+    assert result.stderr == run("proof", broken).stderr
+    assert not (tmp_path / "site").exists()
+
+
+def test_a_draft_says_so_on_every_page(stopped: Path, tmp_path: Path) -> None:
+    result = run("press", stopped, "--to", tmp_path / "site", "--as-draft")
+    assert result.exit_code == 0
+    pages = {path: data for path, data in inside(tmp_path / "site").items() if path.endswith(".html")}
+    assert len(pages) > 20
+    for path, data in pages.items():
+        assert b"<strong>Draft" in data, path
+
+
+def test_a_folder_of_others_is_refused_and_nothing_is_written(sound_book: Path, tmp_path: Path) -> None:
+    mine = tmp_path / "mine"
+    mine.mkdir()
+    (mine / "thesis.txt").write_text("all of it")
+    result = run("press", sound_book, "--to", mine)
+    assert result.exit_code == 4
+    assert result.stderr == f"plateset: {mine} holds files that Plateset did not make; name an empty or new folder\n"
+    assert inside(mine) == {"thesis.txt": b"all of it"}
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["book", "mine"]
+
+
+def test_the_manuscript_itself_is_refused(sound_book: Path) -> None:
+    before = inside(sound_book)
+    for target in (sound_book, sound_book.parent, sound_book / "site"):
+        assert run("press", sound_book, "--to", target).exit_code == 4
+    assert inside(sound_book) == before
+
+
+def test_the_folder_one_stands_in_can_be_pressed_into(
+    sound_book: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "here").mkdir()
+    monkeypatch.chdir(tmp_path / "here")
+    assert run("press", sound_book, "--to", ".").exit_code == 0
+    assert (tmp_path / "here" / "index.html").is_file()
+
+
+def test_a_refused_press_leaves_the_site_before_it(sound_book: Path, tmp_path: Path) -> None:
+    run("press", sound_book, "--to", tmp_path / "site")
+    before = inside(tmp_path / "site")
+    (sound_book / "programs" / "lantern.yaml").write_text(LANTERN, encoding="utf-8")
+    assert run("press", sound_book, "--to", tmp_path / "site").exit_code == 1
+    assert inside(tmp_path / "site") == before
+
+
+def test_an_unknown_theme_is_told(sound_book: Path, tmp_path: Path) -> None:
+    (sound_book / "site.yaml").write_text(SITE + "theme: chalkboard\n", encoding="utf-8")
+    result = run("press", sound_book, "--to", tmp_path / "site")
+    assert result.exit_code == 4
+    assert result.stderr.startswith("plateset: there is no theme called 'chalkboard'; there is ")
+    assert not (tmp_path / "site").exists()
+
+
+# -- draft ------------------------------------------------------------------------------------------------
+
+
+def test_a_drafted_manuscript_proves_clean_and_presses(tmp_path: Path) -> None:
+    folder, target = tmp_path / "my-site", tmp_path / "pressed"
+    drafted = run("draft", folder)
+    assert drafted.exit_code == 0
+    assert drafted.stdout == f"{len(inside(folder))} files in {folder}. Next: plateset proof {folder}\n"
+    proved = json.loads(run("proof", folder, "--json").stdout)
+    assert proved["may be published"] is True
+    assert [mark for program in proved["programs"].values() for mark in program["marks"]] == []
+    assert run("press", folder, "--to", target).exit_code == 0
+    assert (target / "programs" / "first-program" / "week-1.html").is_file()
+
+
+@pytest.mark.parametrize("name", ["site.yaml", ".hidden", "notes/deep.txt"])
+def test_a_draft_never_overwrites(tmp_path: Path, name: str) -> None:
+    (tmp_path / "mine" / name).parent.mkdir(parents=True)
+    (tmp_path / "mine" / name).write_text("mine")
+    result = run("draft", tmp_path / "mine")
+    assert result.exit_code == 4
+    assert result.stderr == f"plateset: {tmp_path / 'mine'} is not empty; name a new folder\n"
+    assert inside(tmp_path / "mine") == {name: b"mine"}
+
+
+def test_a_draft_may_start_in_an_empty_folder_but_not_in_a_file(tmp_path: Path) -> None:
+    (tmp_path / "empty").mkdir()
+    assert run("draft", tmp_path / "empty").exit_code == 0
+    (tmp_path / "file").write_text("mine")
+    for name in ("file", "file/under"):
+        assert run("draft", tmp_path / name).exit_code == 4
+    assert (tmp_path / "file").read_text() == "mine"
+
+
+# -- hostile ----------------------------------------------------------------------------------------------
+
+HOSTILE: Mapping[str, Mapping[str, str]] = {
+    "half a character in a title": {"site.yaml": 'title: "\\uD800"\nauthor: {name: x}\n'},
+    "nothing in a title": {"site.yaml": 'title: "a\\x00b\\u202e"\nauthor: {name: "\\x1b[31m"}\n'},
+    "an endless number": {"programs/lantern.yaml": LANTERN.replace("weeks: 3\n", f"weeks: {'9' * 5000}\n")},
+    "no number": {"programs/lantern.yaml": LANTERN.replace("weeks: 3\n", "weeks: .nan\n")},
+    "an infinite number": {"programs/lantern.yaml": LANTERN.replace("sets: 4\n", "sets: .inf\n")},
+    "a heavy lift": {"programs/lantern.yaml": LANTERN.replace("100 kg x 1", "999999 kg x 1")},
+    "a light lift": {"programs/lantern.yaml": LANTERN.replace("100 kg x 1", "0.000001 kg x 1")},
+    "a weightless lifter": {"programs/lantern.yaml": LANTERN.replace("bodyweight: 80 kg", "bodyweight: 0 kg")},
+    "half a percent": {"programs/lantern.yaml": LANTERN.replace("week 1: 70 %", "week 1: 0.000001 %")},
+    "hundreds of sets": {
+        "programs/lantern.yaml": LANTERN[: LANTERN.index("  light:")].replace("thu: light", "thu: heavy")
+        + "      - {exercise: squat, sets: 20, reps: 1, load: 50 %, rest: 0 s}\n" * 16
+    },
+    "one set": {
+        "programs/lantern.yaml": LANTERN[: LANTERN.index("sessions:")]
+        .replace("weekly sets: {quads: 6-8, chest: 10-12}\n", "")
+        .replace("thu: light", "thu: heavy")
+        + "sessions:\n  heavy:\n    - {exercise: row, sets: 1, reps: 1, load: by feel}\n"
+    },
+    "a loop of maxima": {
+        "exercises/squat.md": BOOK["exercises/squat.md"].replace(
+            "movement", "max from: {exercise: bench, share: 90 %}\nmovement"
+        ),
+        "exercises/bench.md": BOOK["exercises/bench.md"].replace(
+            "movement", "max from: {exercise: squat, share: 90 %}\nmovement"
+        ),
+        "programs/lantern.yaml": LANTERN.replace("squat: 100 kg x 1, bench: 80 kg x 1, ", ""),
+    },
+    "brackets without end": {"programs/lantern.yaml": "[" * 50_000},
+    "quotes within quotes": {"explainers/why-the-row.md": BOOK["explainers/why-the-row.md"] + "> " * 5000 + "x\n"},
+    "stars without end": {"explainers/why-the-row.md": BOOK["explainers/why-the-row.md"] + "*a_" * 3000 + "\n"},
+    "links without end": {"explainers/why-the-row.md": BOOK["explainers/why-the-row.md"] + "[" * 5000 + "\n"},
+    "a head without end": {"exercises/row.md": "---\nname: Row\n"},
+    "a theme with a fault": {"theme/home.html": "{{ 1 // 0 }}"},
+    "a theme of the wrong kind": {"theme/home.html": "{{ site.title + 1 }}"},
+    "a theme that reads itself": {"theme/home.html": "{% extends 'home.html' %}"},
+    "a sheet with a fault": {"theme/sheet.typ": "#panic()"},
+    "a sheet that is nothing": {"theme/sheet.typ": ""},
+}
+
+
+def assert_told(done: subprocess.CompletedProcess[bytes], allowed: set[int]) -> None:
+    assert b"Traceback" not in done.stderr, done.stderr.decode(errors="replace")
+    assert done.returncode in allowed
+    if done.returncode:
+        assert done.stderr.strip() or done.stdout.strip()
+
+
+@pytest.mark.parametrize("case", HOSTILE)
+def test_a_hostile_manuscript_is_told_and_never_ends_in_a_traceback(case: str, tmp_path: Path) -> None:
+    folder = write_book(tmp_path / "book", HOSTILE[case])
+    assert_told(run_apart("proof", folder), {0, 1, 3})
+    assert_told(run_apart("press", folder, "--to", tmp_path / "site", "--as-draft"), {0, 3, 4})
+
+
+def a_latin_file(folder: Path) -> None:
+    (folder / "exercises" / "row.md").write_bytes(b"---\nname: R\xe9\n---\n")
+
+
+def a_latin_theme(folder: Path) -> None:
+    (folder / "theme").mkdir()
+    (folder / "theme" / "home.html").write_bytes(b"caf\xe9")
+
+
+def a_circle(folder: Path) -> None:
+    (folder / "exercises" / "round.md").symlink_to(folder / "exercises" / "round.md")
+
+
+def a_pipe(folder: Path) -> None:
+    os.mkfifo(folder / "exercises" / "pipe.md")
+
+
+def a_way_out(folder: Path) -> None:
+    (folder.parent / "private.md").write_text(BOOK["exercises/row.md"])
+    (folder / "exercises" / "out.md").symlink_to(folder.parent / "private.md")
+
+
+def a_name_that_is_no_text(folder: Path) -> None:
+    (folder / "exercises" / os.fsdecode(b"caf\xe9.md")).write_text(BOOK["exercises/row.md"])
+
+
+@pytest.mark.parametrize("spoil", [a_latin_file, a_latin_theme, a_circle, a_pipe, a_way_out, a_name_that_is_no_text])
+def test_a_hostile_folder_is_told_and_never_ends_in_a_traceback(spoil: Callable[[Path], None], tmp_path: Path) -> None:
+    folder = write_book(tmp_path / "book")
+    spoil(folder)
+    assert_told(run_apart("proof", folder), {1, 3})
+    assert_told(run_apart("proof", folder, "--json"), {1, 3})
+    assert_told(run_apart("press", folder, "--to", tmp_path / "site", "--as-draft"), {3, 4})
+    assert not (tmp_path / "site").exists()
+
+
+@pytest.mark.parametrize("name", ["x" * 300, "a" + "/a" * 2500, os.fsdecode(b"caf\xe9")])
+def test_a_hostile_name_of_a_folder_is_told(tmp_path: Path, sound_book: Path, name: str) -> None:
+    place = f"{tmp_path}/{name}"
+    assert_told(run_apart("proof", place), {3})
+    assert_told(run_apart("draft", place), {0, 4})
+    assert_told(run_apart("press", sound_book, "--to", f"{place}-site"), {0, 4})
+
+
+@pytest.mark.parametrize("options", [(), ("--json",)])
+def test_a_terminal_that_knows_only_ascii_is_no_reason_to_fail(sound_book: Path, options: tuple[str, ...]) -> None:
+    program = SOUND_PROMISE.replace("title: Lantern & oil", "title: Lampe à l’huile – 力")
+    (sound_book / "programs" / "lantern.yaml").write_text(program, encoding="utf-8")
+    done = run_apart("proof", sound_book, *options, PYTHONIOENCODING="ascii", PYTHONUTF8="0")
+    assert_told(done, {0})

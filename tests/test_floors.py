@@ -1,0 +1,60 @@
+"""The floors of the program: what may import what, read off the syntax tree."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+PACKAGE = Path(__file__).parents[1] / "generator" / "plateset"
+ORDER = (
+    "problems", "manuscript", "training", "publishing", "shipped", "pipeline", "problem_text", "console", "drafting",
+    "proof_json", "cli", "__main__",
+)  # fmt: skip
+"""From the ground up: each imports itself and those before it. A module not named here is imported by none of them."""
+
+WORLD = {"os", "pathlib", "io", "random", "secrets", "time", "datetime", "tempfile", "socket", "subprocess", "uuid"}
+"""Modules that tell the time, draw lots or touch the disk: training computes, and equal input gives equal output."""
+
+FILES = [path.relative_to(PACKAGE) for path in sorted(PACKAGE.rglob("*.py"))]
+
+
+def imports(path: Path) -> Iterator[str]:
+    """Every module imported anywhere in a file, in whatever block."""
+    for node in ast.walk(ast.parse((PACKAGE / path).read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, "imports name their module in full"
+            yield from (f"{node.module}.{alias.name}" for alias in node.names)
+
+
+@pytest.mark.parametrize("path", FILES, ids=str)
+def test_imports_go_down(path: Path) -> None:
+    floor = path.parts[0].removesuffix(".py")
+    below = {*ORDER[: ORDER.index(floor) + 1], "__version__"} if floor in ORDER else None
+    used = {name.split(".")[1] for name in imports(path) if name.startswith("plateset.")}
+    assert below is None or used <= below
+
+
+@pytest.mark.parametrize("path", FILES, ids=str)
+def test_no_imports_inside_functions(path: Path) -> None:
+    tree = ast.parse((PACKAGE / path).read_text(encoding="utf-8"))
+    functions = [node for node in ast.walk(tree) if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)]
+    inside = [
+        node.lineno for each in functions for node in ast.walk(each) if isinstance(node, ast.Import | ast.ImportFrom)
+    ]
+    assert inside == []
+
+
+@pytest.mark.parametrize("path", [path for path in FILES if path.parts[0] == "training"], ids=str)
+def test_training_knows_no_clock_chance_or_disk(path: Path) -> None:
+    assert not {name.split(".")[0] for name in imports(path)} & WORLD
+    calls = [
+        node.id
+        for node in ast.walk(ast.parse((PACKAGE / path).read_text(encoding="utf-8")))
+        if isinstance(node, ast.Name)
+    ]
+    assert not {"open", "input", "print", "hash", "id"} & set(calls)

@@ -1,0 +1,132 @@
+"""Marks on loads."""
+
+from __future__ import annotations
+
+import pytest
+from plateset.training.marks.loads import drop_not_lighter, left_to_feel, load_jump, troubled_loads
+
+from tests.training.building import marks_by, plan_of
+
+SQUAT = "exercise: squat, sets: 3, reps: 5"
+
+
+@pytest.mark.parametrize(
+    ("line", "name", "severity"),
+    [
+        ("exercise: pushdown, sets: 3, reps: 5, load: 70 %", "max-missing", "stop"),
+        ("exercise: squat, sets: 3, reps: 12, effort: 4 RIR", "beyond-curve", "query"),
+        (f"{SQUAT}, load: 10 kg", "below-bar", "stop"),
+        ("exercise: curl, sets: 3, reps: 5, load: 0.5 kg", "not-loadable", "query"),
+        (f"{SQUAT}, load: 110 kg", "above-max", "stop"),
+        ("exercise: sled, sets: 3, reps: 5, load: 70 kg", "above-max", "stop"),
+    ],
+)
+def test_trouble_is_marked_where_it_is_written(line: str, name: str, severity: str) -> None:
+    (mark,) = marks_by(troubled_loads, plan_of(f"{{{line}}}"))
+    assert (mark.name, mark.severity) == (name, severity)
+    assert mark.path == ("sessions", "a", "lines", 0, "load")
+    assert mark.message.startswith("week 1: ")
+    assert mark.remedy
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        f"{SQUAT}, load: 70 %",
+        "exercise: squat, sets: 3, reps: 12, effort: 3 RIR",
+        f"{SQUAT}, load: 20 kg",
+        "exercise: curl, sets: 3, reps: 5, load: 2 kg",
+        f"{SQUAT}, load: 100 %",
+        f"{SQUAT}, load: 110 kg, above max: allowed",
+        f"{SQUAT}",
+        "exercise: pushdown, sets: 3, reps: 5, load: by feel",
+    ],
+)
+def test_no_trouble(line: str) -> None:
+    assert marks_by(troubled_loads, plan_of(f"{{{line}}}")) == []
+
+
+def test_figures_are_in_the_words() -> None:
+    (below,) = marks_by(troubled_loads, plan_of(f"{{{SQUAT}, load: 10 kg}}"))
+    assert "10 kg asked, but the empty bar weighs 20 kg" in below.message
+    (beyond,) = marks_by(troubled_loads, plan_of("{exercise: squat, sets: 3, reps: 12, effort: 4 RIR}"))
+    assert "16 repetitions to failure; the Handbook table holds to 15" in beyond.message
+
+
+def test_trouble_is_named_once_with_its_first_week() -> None:
+    found = plan_of(f"{{{SQUAT}, load: {{week 1: 60 kg, week 3: 110 kg}}}}", more="weeks: 5")
+    (mark,) = marks_by(troubled_loads, found)
+    assert mark.message.startswith("week 3: ")
+
+
+def test_path_of_a_part_of_a_group() -> None:
+    parts = f"{{{SQUAT}, load: 60 kg}}, {{exercise: bench, sets: 1, reps: 5, load: 10 kg}}, {{{SQUAT}, load: 60 kg}}"
+    (mark,) = marks_by(troubled_loads, plan_of(f"{{giant set: [{parts}]}}"))
+    assert mark.path == ("sessions", "a", "lines", 0, "giant set", 1, "load")
+
+
+@pytest.mark.parametrize(
+    ("loads", "more", "weeks"),
+    [
+        ("{week 1: 60 kg, week 2: 66 kg}", "weeks: 2", []),
+        ("{week 1: 60 kg, week 2: 67.5 kg}", "weeks: 2", ["weeks 1 and 2, 12.5 % more (limit 10 %)"]),
+        ("{week 1: 60 kg, week 2: 50 kg}", "weeks: 2", []),
+        ("{week 1: 60 kg, week 3: 80 kg}", "weeks: 3", ["weeks 2 and 3, 33.3 % more (limit 10 %)"]),
+        ("{week 1: 60 kg, week 2: 50 kg, week 3: 60 kg}", "weeks: 3\ndeload: {weeks: [2]}", []),
+        ("{week 1: 60 kg, week 3: 80 kg}", "weeks: 3\ndeload: {weeks: [2]}", ["weeks 1 and 3, 33.3 % more"]),
+        ("{week 1: by feel, week 2: 80 kg}", "weeks: 2", []),
+    ],
+)
+def test_load_jump(loads: str, more: str, weeks: list[str]) -> None:
+    marks = marks_by(load_jump, plan_of(f"{{{SQUAT}, load: {loads}}}", more=more))
+    assert len(marks) == len(weeks)
+    for mark, words in zip(marks, weeks, strict=True):
+        assert words in mark.message
+        assert (mark.name, mark.severity) == ("load-jump", "query")
+
+
+def test_load_jump_keeps_to_the_sites_limit() -> None:
+    found = plan_of(f"{{{SQUAT}, load: {{week 1: 60 kg, week 2: 67.5 kg}}}}", more="weeks: 2")
+    assert marks_by(load_jump, found, "limits: {load jump: 12.5 %}") == []
+    assert len(marks_by(load_jump, found, "limits: {load jump: 12.4 %}")) == 1
+
+
+def test_load_jump_on_the_body_counts_the_body() -> None:
+    loads = "{week 1: bodyweight + 5 kg, week 2: bodyweight + 10 kg}"
+    found = plan_of(f"{{exercise: pull-up, sets: 3, reps: 5, load: {loads}}}", more="weeks: 2")
+    assert marks_by(load_jump, found) == []
+
+
+@pytest.mark.parametrize(("place", "load", "fires"), [("last", 20, True), ("every", 20, True), ("last", 40, False)])
+def test_drop_not_lighter(place: str, load: int, fires: bool) -> None:
+    found = plan_of(f"{{{SQUAT}, load: {load} kg, {place} set: {{technique: drop-set}}}}")
+    marks = marks_by(drop_not_lighter, found)
+    assert [mark.name for mark in marks] == ["drop-not-lighter"] * fires
+    assert all(mark.severity == "stop" for mark in marks)
+
+
+def test_drop_not_lighter_in_a_later_week() -> None:
+    line = f"{{{SQUAT}, load: {{week 1: 60 kg, week 2: 20 kg}}, last set: {{technique: drop-set}}}}"
+    (mark,) = marks_by(drop_not_lighter, plan_of(line, more="weeks: 4"))
+    assert mark.message.startswith("week 2: ")
+
+
+def test_drop_from_the_body_alone_is_by_feel() -> None:
+    found = plan_of("{exercise: pull-up, sets: 1, reps: 5, last set: {technique: drop-set}}")
+    assert marks_by(drop_not_lighter, found) == []
+
+
+@pytest.mark.parametrize(
+    ("line", "fires"),
+    [
+        ("exercise: pushdown, sets: 3, reps: 8, effort: 2 RIR", True),
+        ("exercise: pushdown, sets: 3, reps: 8, effort: 2 RIR, load: by feel", False),
+        ("exercise: pushdown, sets: 3, reps: 8", False),
+        ("exercise: squat, sets: 3, reps: 8, effort: 2 RIR", False),
+        ("exercise: squat, sets: 3, reps: 14, effort: 2 RIR", False),
+    ],
+)
+def test_left_to_feel_for_want_of_a_max(line: str, fires: bool) -> None:
+    marks = marks_by(left_to_feel, plan_of(f"{{{line}}}", f"{{{line}}}"))
+    assert [(mark.name, mark.severity) for mark in marks] == [("load-by-feel", "note")] * fires
+    assert all("no max is known for pushdown:" in mark.message for mark in marks)

@@ -1,0 +1,88 @@
+"""Marks on the week and the clock."""
+
+from __future__ import annotations
+
+import pytest
+from plateset.training.marks.schedule import over_time, too_little_recovery
+
+from tests.training.building import marks_by, plan, plan_of
+
+SQUAT = "{exercise: squat, sets: 3, reps: 5, load: 60 kg}"
+
+
+@pytest.mark.parametrize(
+    ("days", "gaps"),
+    [
+        ("{mon: a, thu: a}", []),
+        ("{mon: a, wed: a}", []),
+        ("{mon: a, tue: a}", ["24 h between mon and tue"]),
+        ("{mon: a, sun: a}", ["24 h between sun and mon"]),
+        ("{mon: a}", []),
+        ("{mon: a, tue: a, wed: a}", ["24 h between mon and tue", "24 h between tue and wed"]),
+    ],
+)
+def test_recovery(days: str, gaps: list[str]) -> None:
+    marks = marks_by(too_little_recovery, plan_of(SQUAT, more=f"schedule: {days}"))
+    assert [mark.message for mark in marks] == [f"quads: {gap} (limit 48 h)" for gap in gaps]
+    assert all((mark.name, mark.severity, mark.path) == ("recovery-short", "query", ("schedule",)) for mark in marks)
+
+
+@pytest.mark.parametrize(("sets", "fires"), [(2, False), (3, True)])
+def test_a_few_sets_need_no_recovery(sets: int, fires: bool) -> None:
+    line = f"{{exercise: squat, sets: {sets}, reps: 5, load: 60 kg}}"
+    assert bool(marks_by(too_little_recovery, plan_of(line, more="schedule: {mon: a, tue: a}"))) == fires
+
+
+def test_sets_of_several_lines_are_added() -> None:
+    line = "{exercise: squat, sets: 2, reps: 5, load: 60 kg}"
+    assert len(marks_by(too_little_recovery, plan_of(line, line, more="schedule: {mon: a, tue: a}"))) == 1
+
+
+def test_indirect_work_needs_no_recovery() -> None:
+    found = plan(
+        """
+        schedule: {mon: a, tue: b}
+        sessions:
+          a: [{exercise: bench, sets: 5, reps: 5, load: 60 kg}]
+          b: [{exercise: pushdown, sets: 5, reps: 5, load: 20 kg}]
+        """
+    )
+    assert marks_by(too_little_recovery, found) == []
+
+
+def test_a_deload_in_the_first_week_does_not_hide_the_rest() -> None:
+    found = plan_of(SQUAT, more="schedule: {mon: a, tue: a}\nweeks: 2\ndeload: {weeks: [1], sets: 30 %}")
+    assert len(marks_by(too_little_recovery, found)) == 1
+
+
+def timed(within: str, sets: str = "3", more: str = "") -> list[tuple[str, str]]:
+    # Three holds of 60 s and two rests of 60 s after a warm-up of 10 min: 15 min.
+    line = f"{{exercise: plank, sets: {sets}, hold: 60 s, rest: 60 s}}"
+    found = plan(f"{more}\nsessions: {{a: {{within: {within}, lines: [{line}]}}}}")
+    marks = marks_by(over_time, found)
+    assert all((mark.name, mark.severity) == ("over-time", "stop") for mark in marks)
+    assert all(mark.path == ("sessions", "a", "within") for mark in marks)
+    return [(mark.message, mark.remedy) for mark in marks]
+
+
+def test_within_its_time() -> None:
+    assert timed("15 min") == []
+
+
+def test_over_its_time() -> None:
+    ((message, remedy),) = timed("14 min")
+    assert message == "'a' takes 15 min in week 1; 14 min promised"
+    assert remedy.startswith("save 1 min")
+
+
+def test_a_second_over_is_over() -> None:
+    assert len(timed("14 min 59 s")) == 1
+
+
+def test_the_longest_week_is_named() -> None:
+    ((message, _),) = timed("15 min", "{week 1: 2, week 3: 5, week 4: 4}", "weeks: 4")
+    assert message == "'a' takes 19 min in week 3; 15 min promised"
+
+
+def test_no_promise_no_mark() -> None:
+    assert marks_by(over_time, plan_of("{exercise: plank, sets: 20, hold: 10 min}")) == []

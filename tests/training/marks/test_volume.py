@@ -1,0 +1,125 @@
+"""Marks on weekly sets."""
+
+from __future__ import annotations
+
+import pytest
+from plateset.training.marks.volume import MAJOR, promise_missed, sets_jump, untrained
+
+from tests.training.building import marks_by, plan, plan_of
+
+BENCH = "{exercise: bench, sets: 5, reps: 8, load: 60 kg}"
+
+
+def promised(text: str, sets: str = "5", more: str = "") -> list[tuple[str, str]]:
+    line = f"{{exercise: bench, sets: {sets}, reps: 8, load: 60 kg}}"
+    marks = marks_by(promise_missed, plan_of(line, more=f"weekly sets: {{{text}}}\n{more}"))
+    assert all(mark.severity == "stop" for mark in marks)
+    return [(mark.name, mark.message) for mark in marks]
+
+
+@pytest.mark.parametrize("text", ["chest: 5", "chest: 4-6", "triceps: 2-3", ""])
+def test_promise_kept(text: str) -> None:
+    assert promised(text) == []
+
+
+def test_promise_missed() -> None:
+    assert promised("chest: 6-8") == [("promise-missed", "chest: 6-8 weekly sets promised, 5 planned in week 1")]
+
+
+def test_half_a_set_short_is_missed() -> None:
+    assert promised("triceps: 3") == [("promise-missed", "triceps: 3 weekly sets promised, 2.5 planned in week 1")]
+
+
+def test_promise_for_a_muscle_without_work() -> None:
+    assert promised("calves: 2-4") == [("promise-missed", "calves: 2-4 weekly sets promised, 0 planned in week 1")]
+
+
+def test_promise_exceeded() -> None:
+    assert promised("chest: 2-4") == [("promise-exceeded", "chest: 2-4 weekly sets promised, 5 planned in week 1")]
+
+
+def test_weeks_are_told_as_spans() -> None:
+    found = promised("chest: 5-6", "{week 1: 4, week 4: 7, week 5: 3}", "weeks: 6")
+    assert found == [
+        ("promise-missed", "chest: 5-6 weekly sets promised, 3 to 4 planned in weeks 1-3, 5-6"),
+        ("promise-exceeded", "chest: 5-6 weekly sets promised, 7 planned in week 4"),
+    ]
+
+
+def test_deloads_promise_nothing() -> None:
+    assert promised("chest: 5", more="weeks: 2\ndeload: {weeks: [2]}") == []
+
+
+@pytest.mark.parametrize(
+    ("muscle", "promise", "remedy"),
+    [
+        ("chest", "8", "add 3 sets of bench in 'a' to reach 8, or promise less"),
+        ("triceps", "4", "add 2 direct sets of triceps a week, or promise less"),
+        ("chest", "3", "take out 2 sets a week, or promise up to 5"),
+        ("triceps", "1", "take out 2 sets a week, or promise up to 3"),
+    ],
+)
+def test_remedy(muscle: str, promise: str, remedy: str) -> None:
+    (mark,) = marks_by(promise_missed, plan_of(BENCH, more=f"weekly sets: {{{muscle}: {promise}}}"))
+    assert mark.remedy == remedy
+    assert mark.path == ("weekly sets", muscle)
+
+
+@pytest.mark.parametrize(
+    ("sets", "more", "words"),
+    [
+        ("{week 1: 5, week 2: 7}", "weeks: 2", []),
+        ("{week 1: 5, week 2: 8}", "weeks: 2", ["from 5 weekly sets in week 1 to 8 in week 2, 60 % more (limit 40 %)"]),
+        ("{week 1: 8, week 2: 4}", "weeks: 2", []),
+        ("5", "weeks: 3\ndeload: {weeks: [2], sets: 20 %}", []),
+        ("{week 1: 5, week 3: 8}", "weeks: 3\ndeload: {weeks: [2]}", ["in week 1 to 8 in week 3, 60 % more"]),
+    ],
+)
+def test_sets_jump(sets: str, more: str, words: list[str]) -> None:
+    line = f"{{exercise: curl, sets: {sets}, reps: 8, load: 10 kg}}"
+    marks = marks_by(sets_jump, plan_of(line, more=more))
+    assert len(marks) == len(words)
+    for mark, said in zip(marks, words, strict=True):
+        assert said in mark.message
+        assert (mark.name, mark.severity, mark.path) == ("sets-jump", "query", ("sessions", "a", "lines", 0, "sets"))
+
+
+def test_sets_jump_keeps_to_the_sites_limit() -> None:
+    found = plan_of("{exercise: curl, sets: {week 1: 5, week 2: 8}, reps: 8, load: 10 kg}", more="weeks: 2")
+    assert marks_by(sets_jump, found, "limits: {sets jump: 60 %}") == []
+
+
+def test_sets_jump_points_to_a_line_that_trains_the_muscle() -> None:
+    found = plan(
+        """
+        weeks: 2
+        sessions:
+          a:
+            - {exercise: squat, sets: {week 1: 5, week 2: 6}, reps: 8, load: 60 kg}
+            - superset:
+                - {exercise: bench, sets: 3, reps: 8, load: 60 kg}
+                - {exercise: curl, sets: {week 1: 2, week 2: 6}, reps: 8, load: 10 kg}
+        """
+    )
+    (mark,) = marks_by(sets_jump, found)
+    assert mark.path == ("sessions", "a", "lines", 1, "superset", 1, "sets")
+
+
+def test_untrained_names_what_is_missing() -> None:
+    (mark,) = marks_by(untrained, plan_of(BENCH))
+    assert (mark.name, mark.severity) == ("muscle-untrained", "note")
+    assert "quads" in mark.message
+    assert "chest" not in mark.message
+    assert "triceps" not in mark.message
+
+
+def test_two_sets_a_week_are_not_hardly_any() -> None:
+    one, two = (plan_of(f"{{exercise: curl, sets: {sets}, reps: 8, load: 10 kg}}") for sets in (1, 2))
+    assert "biceps" in marks_by(untrained, one)[0].message
+    assert "biceps" not in marks_by(untrained, two)[0].message
+
+
+def test_all_round_program() -> None:
+    everything = f"all: {{name: All, muscles: {{direct: [{', '.join(MAJOR)}]}}, movement: trunk, implement: other}}"
+    line = "{exercise: all, sets: 2, reps: 5, load: 10 kg}"
+    assert marks_by(untrained, plan_of(line, exercises_more=everything)) == []
