@@ -121,7 +121,7 @@ def test_a_stopped_manuscript_ends_with_one_and_says_where_and_what_mends_it(sto
     assert result.exit_code == 1
     assert "promise-missed: chest: 10-12 weekly sets promised, 3 planned in weeks 1-2" in result.stdout
     line = LANTERN.splitlines().index("weekly sets: {quads: 6-8, chest: 10-12}") + 1
-    assert f"at {stopped}/programs/lantern.yaml:{line}:27" in result.stdout
+    assert f"at {stopped}/programs/lantern.yaml:{line}:34" in result.stdout
     assert "Not to be published" in result.stdout
 
 
@@ -142,13 +142,13 @@ def test_a_broken_manuscript_ends_with_three_and_tells_every_place(broken: Path)
         f"{broken}/programs/lantern.yaml:{weeks}:8: 'three' is not a whole number\n"
         f"{weeks:7} | weeks: three\n"
         "        |        ^^^^^\n"
-        "   expected: a whole number such as 3\n"
+        "   expected: a whole number without a unit\n"
         "\n"
-        f"{broken}/site.yaml:4:1: 'papers' is not a key here\n"
-        "      4 | papers: [a4]\n"
+        f"{broken}/site.yaml:5:1: there is no key 'papers' here\n"
+        "      5 | papers: [a4]\n"
         "        | ^^^^^^\n"
-        "   expected: one of: about, address, author, cautions, colours, curve, language, limits, loading, paper, tagline,"
-        " theme, title, unit\n"
+        "   expected: one of: about, address, author, cautions, colours, curve, language, limits, loading, paper, "
+        "tagline, theme, title, unit\n"
         "   nearest:  paper\n"
         "\n"
         "2 problems. Nothing was computed or written.\n"
@@ -175,14 +175,14 @@ def test_a_figure_that_leads_nowhere_is_pointed_at(tmp_path: Path) -> None:
     folder = write_book(tmp_path / "book", {"explainers/why-the-row.md": text})
     result = run("proof", folder)
     assert result.exit_code == 3
-    assert "explainers/why-the-row.md:10:25: there is no figure 'week'" in result.stderr
+    assert "explainers/why-the-row.md:10:20: there is no figure 'week'" in result.stderr
 
 
 def test_a_typed_figure_that_the_plan_contradicts_stops_it(stopped: Path) -> None:
     result = run("proof", stopped)
     assert result.exit_code == 1
     assert "figure-contradicted: the text says '9', the plan says '7'" in result.stdout
-    assert f"at {stopped}/explainers/why-the-row.md:10:59" in result.stdout
+    assert f"at {stopped}/explainers/why-the-row.md:10:56" in result.stdout
 
 
 @pytest.mark.parametrize("name", ["nowhere", "book/site.yaml"])
@@ -225,7 +225,7 @@ def test_json_of_problems(broken: Path) -> None:
     assert found["programs"] == {}
     assert [(Path(p["file"]).name, p["line"], p["column"], p["nearest"]) for p in found["problems"]] == [
         ("lantern.yaml", SOUND_PROMISE.splitlines().index("weeks: 3") + 1, 8, ""),
-        ("site.yaml", 4, 1, "paper"),
+        ("site.yaml", 5, 1, "paper"),
     ]
 
 
@@ -395,7 +395,7 @@ HOSTILE: Mapping[str, Mapping[str, str]] = {
 
 
 def assert_told(done: subprocess.CompletedProcess[bytes], allowed: set[int]) -> None:
-    assert b"Traceback" not in done.stderr, done.stderr.decode(errors="replace")
+    assert b"Traceback" not in done.stderr, done.stderr[-300:].decode(errors="replace")
     assert done.returncode in allowed
     if done.returncode:
         assert done.stderr.strip() or done.stdout.strip()
@@ -444,7 +444,9 @@ def test_a_hostile_folder_is_told_and_never_ends_in_a_traceback(spoil: Callable[
     assert not (tmp_path / "site").exists()
 
 
-@pytest.mark.parametrize("name", ["x" * 300, "a" + "/a" * 2500, os.fsdecode(b"caf\xe9")])
+@pytest.mark.parametrize(
+    "name", ["x" * 300, "a" + "/a" * 2500, os.fsdecode(b"caf\xe9")], ids=["too long", "too deep", "no text"]
+)
 def test_a_hostile_name_of_a_folder_is_told(tmp_path: Path, sound_book: Path, name: str) -> None:
     place = f"{tmp_path}/{name}"
     assert_told(run_apart("proof", place), {3})

@@ -26,7 +26,7 @@ def texts(site: Path) -> dict[str, bytes]:
 
 @pytest.fixture(scope="session")
 def pressed(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return pressed_demo(tmp_path_factory)
+    return pressed_demo(tmp_path_factory.getbasetemp())
 
 
 def test_every_file_is_a_text_or_a_sheet_or_the_chart_library(pressed: Path) -> None:

@@ -108,7 +108,8 @@ def _cell(proof: Proof, week: int, muscle: str, span: tuple[int, int] | None) ->
 def _session_table(proof: Proof) -> Table:
     table = Table("Session", "day", "minutes", "limit", "past failure", box=None, pad_edge=False, padding=(0, 2, 0, 0))
     for session in proof.plan.weeks[0].sessions:
-        same = [s for week in proof.plan.weeks for s in week.sessions if s.day == session.day]
+        working = [week for week in proof.plan.weeks if not week.deload] or proof.plan.weeks
+        same = [s for week in working for s in week.sessions if s.day == session.day]
         minutes = [session_minutes(each) for each in same]
         span = str(min(minutes)) if min(minutes) == max(minutes) else f"{min(minutes)}-{max(minutes)}"
         limit = str(session.within // 60) if session.within else ""

@@ -13,7 +13,7 @@ from plateset.manuscript.library import Manuscript
 from plateset.manuscript.links import links_of, place_of
 from plateset.manuscript.load import Document
 from plateset.manuscript.read import read_manuscript
-from plateset.problems import ManuscriptError, Place, Problem
+from plateset.problems import ManuscriptError, Place, Problem, nearest_word
 from plateset.publishing.documents import Edition, documents
 from plateset.publishing.press import check_target, write_site
 from plateset.publishing.program_view import Program
@@ -80,6 +80,7 @@ class RefusedError(Exception):
 def proof(folder: Path, shown_as: str) -> Proofs:
     """Read and prove a manuscript. Raises :class:`ManuscriptError` with every problem found."""
     manuscript = read_manuscript(folder, shown_as)
+    _check_theme(manuscript)
     exercises = {slug: document.head for slug, document in manuscript.exercises.items()}
     plans = {
         slug: plan_program(slug, document.head, manuscript.site.head, exercises)
@@ -88,6 +89,18 @@ def proof(folder: Path, shown_as: str) -> Proofs:
     prose = _marks_on_prose(manuscript, plans)
     programs = {slug: _prove(plan, manuscript, prose.pop(slug, ())) for slug, plan in plans.items()}
     return Proofs(manuscript, programs, tuple(mark for marks in prose.values() for mark in marks))
+
+
+def _check_theme(manuscript: Manuscript) -> None:
+    """A theme that is not there is the author's slip, found before anything is pressed."""
+    known = sorted(path.name for path in shipped("themes").iterdir() if path.is_dir())
+    name = manuscript.site.head.theme
+    if name not in known:
+        place = manuscript.site.place(("theme",))
+        expected = f"one of: {', '.join(known)}"
+        raise ManuscriptError(
+            [Problem(place, f"there is no theme called {name!r}", expected, nearest_word(name, known))]
+        )
 
 
 def _prove(plan: Plan, manuscript: Manuscript, prose: tuple[PlacedMark, ...]) -> Proof:

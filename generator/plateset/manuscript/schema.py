@@ -213,7 +213,13 @@ class Double(Entry):
 Progression = Annotated[Linear | Double, Field(discriminator="rule")]
 
 
-class DropSet(Entry):
+class Technique(Entry):
+    """What every technique on a set may say: the week from which it is used."""
+
+    from_week: Annotated[int, Field(strict=True, ge=1, le=52, alias="from week")] = 1
+
+
+class DropSet(Technique):
     """Take weight off and go on."""
 
     technique: Literal["drop-set"]
@@ -222,7 +228,7 @@ class DropSet(Entry):
     of: Literal["previous", "first"] = "previous"
 
 
-class RestPause(Entry):
+class RestPause(Technique):
     """Short pauses, same load."""
 
     technique: Literal["rest-pause"]
@@ -230,7 +236,7 @@ class RestPause(Entry):
     pause: f.Pause = 15
 
 
-class Cluster(Entry):
+class Cluster(Technique):
     """The set's repetitions shared out over pieces with short pauses."""
 
     technique: Literal["cluster"]
@@ -238,7 +244,7 @@ class Cluster(Entry):
     pause: f.Pause = 20
 
 
-class Negatives(Entry):
+class Negatives(Technique):
     """Lowering only, after failure."""
 
     technique: Literal["negatives"]
@@ -246,35 +252,35 @@ class Negatives(Entry):
     lowering: f.Pause = 3
 
 
-class LooseForm(Entry):
+class LooseForm(Technique):
     """A little swing to finish a set."""
 
     technique: Literal["loose-form"]
     reps: f.Whole = Field(3, ge=1, le=10)
 
 
-class ForcedReps(Entry):
+class ForcedReps(Technique):
     """Repetitions with a partner's help."""
 
     technique: Literal["forced-reps"]
     reps: f.Whole = Field(2, ge=1, le=4)
 
 
-class Partials(Entry):
+class Partials(Technique):
     """Short-range repetitions after the last full one."""
 
     technique: Literal["partials"]
     reps: f.Whole = Field(5, ge=1, le=20)
 
 
-class IsometricHold(Entry):
+class IsometricHold(Technique):
     """Holding still at the end of a set."""
 
     technique: Literal["isometric-hold"]
     hold: f.Hold = 10
 
 
-class AsManyAsPossible(Entry):
+class AsManyAsPossible(Technique):
     """The set goes on as long as form holds."""
 
     technique: Literal["as-many-as-possible"]

@@ -13,7 +13,8 @@ USUAL = (
     "Stop at once and get help for chest, neck, jaw or arm pain, dizziness, fainting, palpitations or breathlessness "
     "that is out of proportion. Stop the exercise for sharp pain or pain in a joint.",
     "Near failure, use safeties or a spotter able to handle the load wherever a failed repetition could pin you: over "
-    "the face, over the head, or with the bar on the back or shoulders. Lock the collars.",
+    "the face, over the head, or with the bar on the back or shoulders. Lock the collars, unless you bench alone "
+    "without safeties: then tipping the plates off is the way out.",
     "Loads are worked out, not prescribed for you. Start lighter than printed when in doubt, and leave out what you "
     "cannot do with good form.",
     "This program replaces no medical, physiotherapy or coaching advice. The rules of your gym and your country, and "
@@ -24,7 +25,7 @@ USUAL = (
 
 SHORT = (
     "Stop for chest pain, dizziness, breathlessness out of proportion, or sharp pain, and get help.",
-    "Near failure use safeties or a spotter. Lock the collars.",
+    "Near failure use safeties or a spotter. Collars on, unless you bench alone without safeties.",
     "Unsure, unwell, injured or pregnant: ask a doctor or another licensed professional first. Gym rules come first.",
 )
 """The same in a line each, for the foot of every sheet."""

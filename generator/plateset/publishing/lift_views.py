@@ -100,7 +100,7 @@ def _lift_view(lift: Lift, notes: Notes, letter: str) -> LiftView:
         path=paths.exercise(lift.exercise),
         letter=letter,
         sets=str(len(lift.sets)),
-        reps=reps_text(lift.reps, lift.hold, first.aim, projected=lift.projected),
+        reps=_reps(lift, first),
         load=load_text(load, notes.unit),
         plates=plates_text(load),
         each=each_text(lift),
@@ -116,6 +116,12 @@ def _lift_view(lift: Lift, notes: Notes, letter: str) -> LiftView:
         uniform=technique is None,
         substitutes=notes.substitutes(lift),
     )
+
+
+def _reps(lift: Lift, first: Piece) -> str:
+    """The repetitions of a set, for each side where one side is done at a time."""
+    text = reps_text(lift.reps, lift.hold, first.aim, projected=lift.projected)
+    return f"{text} each side" if lift.note.sides == "one" else text
 
 
 def _effort(lift: Lift, load: Load) -> str:
@@ -135,10 +141,14 @@ def _technique_note(lift: Lift, unit: Unit) -> str:
     if not worked:
         return ""
     where = "every set" if len(worked) == len(lift.sets) and len(lift.sets) > 1 else "last set"
-    later = worked[-1].pieces[1:]
+    first, *later = worked[-1].pieces
     if not later:
         return f"{where}: as many as form allows"
-    return f"{where}: then " + "; then ".join(piece_text(piece, unit) for piece in later)
+    if worked[-1].technique == "cluster":
+        pieces = f", {time_text(later[0].pause_before)} between, ".join(str(piece.aim) for piece in (first, *later))
+        return f"{where} in pieces: {pieces}"
+    end = "to failure, then " if worked[-1].past_failure else "then "
+    return f"{where}: {end}" + "; then ".join(piece_text(piece, unit) for piece in later)
 
 
 def _set_view(work: WorkSet, lift: Lift, unit: Unit) -> SetView:

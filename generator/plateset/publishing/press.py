@@ -9,7 +9,8 @@ from pathlib import Path
 
 MARKER = ".plateset"
 MARKER_TEXT = (
-    "This folder was pressed by Plateset and is replaced in whole at the next press. Keep nothing of your own here.\n"
+    "This folder was pressed by Plateset, which replaces it in whole at the next press. The files it made are listed "
+    "below; a press refuses to go on while there are others.\n\n"
 )
 
 
@@ -28,8 +29,22 @@ def check_target(target: Path, manuscript: Path) -> None:
         return
     if not target.is_dir() or target.is_symlink():
         raise PressError(f"{target} is not a folder of its own; name another")
-    if any(target.iterdir()) and not (target / MARKER).is_file():
-        raise PressError(f"{target} holds files that Plateset did not make; name an empty or new folder")
+    foreign = _foreign(target)
+    if foreign:
+        named = ", ".join(foreign[:3]) + (f" and {len(foreign) - 3} more" if len(foreign) > 3 else "")
+        raise PressError(f"{target} holds files that Plateset did not make: {named}. Move them, or name another folder")
+
+
+def _foreign(target: Path) -> list[str]:
+    """The files in ``target`` that no press of ours lists as its own, as paths from it."""
+    try:
+        made = {MARKER, *(target / MARKER).read_text("utf-8").splitlines()}
+    except (OSError, UnicodeDecodeError):
+        made = set()
+    there = (
+        path.relative_to(target).as_posix() for path in target.rglob("*") if not path.is_dir() or path.is_symlink()
+    )
+    return sorted(path for path in there if path not in made)
 
 
 def write_site(files: Iterable[tuple[str, bytes]], target: Path) -> int:
@@ -53,14 +68,15 @@ def write_site(files: Iterable[tuple[str, bytes]], target: Path) -> int:
 def _write_all(files: Iterable[tuple[str, bytes]], folder: Path) -> int:
     folder.mkdir(parents=True)
     written: set[str] = set()
-    for path, data in [(MARKER, MARKER_TEXT.encode()), *files]:
+    for path, data in files:
         place = folder / path
-        if path in written or not place.resolve().is_relative_to(folder.resolve()):
+        if path in written or path == MARKER or not place.resolve().is_relative_to(folder.resolve()):
             raise PressError(f"two files would stand at {path}, or it lies outside the site")
         written.add(path)
         place.parent.mkdir(parents=True, exist_ok=True)
         place.write_bytes(data)
-    return len(written) - 1
+    (folder / MARKER).write_text(MARKER_TEXT + "".join(f"{path}\n" for path in sorted(written)), "utf-8")
+    return len(written)
 
 
 def _swap(aside: Path, target: Path, former: Path) -> None:

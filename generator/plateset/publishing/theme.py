@@ -16,6 +16,10 @@ SHEET = "sheet.typ"
 ASSETS = ("style.css", "site.js", "chart.js")
 
 
+_TEMPLATE_FAULTS = (TemplateError, ArithmeticError, TypeError, ValueError, LookupError, AttributeError, RecursionError)
+"""What a template can raise: Jinja's own errors, and those of the expressions in it."""
+
+
 class ThemeError(Exception):
     """A theme that cannot be used; the message says which file and why."""
 
@@ -73,7 +77,7 @@ class Pages:
             return self._environment.get_template(template).render(
                 **self._shared, **data, page=page, link=lambda target: self._link(target, page["path"])
             )
-        except TemplateError as error:
+        except _TEMPLATE_FAULTS as error:
             line = f", line {error.lineno}" if hasattr(error, "lineno") else ""
             raise ThemeError(f"theme {self._theme.name!r}, {template}{line}: {error}") from error
 

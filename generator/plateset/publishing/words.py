@@ -98,11 +98,8 @@ def plates_text(load: Load) -> str:
 
 
 def each_text(lift: Lift) -> str:
-    """What the load or the repetitions are counted for, where it is not plain."""
-    hands = "each hand" if lift.note.implement == "dumbbell" and lift.note.dumbbells == 2 else ""
-    counted = "time" if lift.hold is not None else "repetitions"
-    sides = f"{counted} for each side" if lift.note.sides == "one" else ""
-    return ", ".join(words for words in (hands, sides) if words)
+    """What the load is counted for, where it is not plain."""
+    return "each hand" if lift.note.implement == "dumbbell" and lift.note.dumbbells == 2 else ""
 
 
 def reps_text(reps: Reps | None, hold: int | None, aim: int | None, *, projected: bool) -> str:

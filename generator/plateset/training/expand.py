@@ -133,6 +133,9 @@ def _asked(line: LiftLine, week: int) -> Prescription:
 def prescription(ground: _Ground, line: LiftLine, week: int) -> Prescription:
     """What the line asks for in ``week`` under its progression and any deload."""
     asked = after_steps(_asked(line, week), line.progression, ground.steps_before(week), ground.gym.unit)
+    setting = line.every_set or line.last_set
+    if setting and week < setting.from_week:
+        asked = replace(asked, techniques=False)
     deload = ground.deload_in(week)
     return deloaded(asked, deload) if deload else asked
 
@@ -152,7 +155,7 @@ def _lift(ground: _Ground, line: LiftLine, index: tuple[int, ...], week: int) ->
         effort=asked.effort,
         rest=rest,
         tempo=line.tempo or lifting.note.tempo,
-        rule=RULES[line.progression.rule].tell(line.progression) if line.progression else "",
+        rule=RULES[line.progression.rule].tell(line.progression) if line.progression and asked.scale == 1 else "",
         projected=asked.projected,
         remark=line.note,
         why=line.why,
@@ -171,16 +174,10 @@ def _set(number: int, line: LiftLine, asked: Prescription, load: Load, lifting: 
     aim = asked.aim if asked.aim is not None else _expected(asked.reps, load, lifting)
     first = Piece("work", load, asked.reps, aim, asked.hold)
     setting = line.every_set or (line.last_set if number == asked.sets else None)
-    if not asked.techniques:
-        setting = None
-    technique = TECHNIQUES[setting.technique] if setting else None
-    return WorkSet(
-        number,
-        pieces_of(setting, first, lifting),
-        asked.effort,
-        setting.technique if setting else None,
-        technique.past_failure if technique else False,
-    )
+    if setting is None or not asked.techniques:
+        return WorkSet(number, (first,), asked.effort, None, past_failure=False)
+    past_failure = TECHNIQUES[setting.technique].past_failure
+    return WorkSet(number, pieces_of(setting, first, lifting), asked.effort, setting.technique, past_failure)
 
 
 def _expected(reps: Reps | None, load: Load, lifting: Lifting) -> int | None:

@@ -63,8 +63,9 @@ def load_for(lifting: Lifting, asked: Prescription) -> Load:
 
 
 def _unsaid(lifting: Lifting, asked: Prescription) -> LoadSpec:
-    """What an author means who gives no load: the body's own, or a share of the max that follows from effort."""
-    if lifting.kind == "bodyweight":
+    """What an author means who gives no load: what follows from the effort, or else the body's own weight."""
+    follows = asked.effort is not None and asked.reps is not None and not asked.reps.open and lifting.max is not None
+    if lifting.kind == "bodyweight" and not follows:
         return BodyweightLoad()
     return ByFeel()
 

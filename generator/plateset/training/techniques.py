@@ -122,6 +122,6 @@ TECHNIQUES: dict[str, Technique] = {
 }
 
 
-def pieces_of(setting: schema.SetTechnique | None, first: Piece, lifting: Lifting) -> tuple[Piece, ...]:
-    """The pieces of a set under a technique; the first alone where there is none."""
-    return (first,) if setting is None else TECHNIQUES[setting.technique].expand(setting, first, lifting)
+def pieces_of(setting: schema.SetTechnique, first: Piece, lifting: Lifting) -> tuple[Piece, ...]:
+    """The pieces of a set under a technique."""
+    return TECHNIQUES[setting.technique].expand(setting, first, lifting)
