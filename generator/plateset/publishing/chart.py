@@ -16,8 +16,8 @@ from plateset.training.volume import MuscleWeek
 Volume = Mapping[int, Mapping[str, MuscleWeek]]
 
 WIDTH, HEIGHT = 640, 300
-LEFT, RIGHT, TOP, BOTTOM = 36, 510, 14, 262
-LABEL_GAP = 15
+LEFT, RIGHT, TOP, BOTTOM = 58, 510, 14, 262
+LABEL_GAP = 22
 MOST_LINES = 5
 DASHES = ("solid", "dash-1", "dash-2", "dash-3", "dash-4")
 

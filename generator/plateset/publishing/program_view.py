@@ -122,8 +122,8 @@ def _lifter(plan: Plan, manuscript: Manuscript) -> tuple[Fact, ...]:
 def _lifter_note(plan: Plan) -> str:
     curve = CURVES[plan.curve].title.lower()
     return (
-        "Loads are those of an invented example lifter with these maxima, estimated by the "
-        f"{curve}. Yours differ: put your own beside them."
+        "Loads are those of an example lifter, from sets they have done and the "
+        f"{curve}. Yours differ: write your own beside them."
     )
 
 

@@ -229,8 +229,6 @@ def _line(line: LineView) -> Data:
 
 
 def _lift(lift: LiftView) -> Data:
-    counted = [part for part in lift.each.split(", ") if part]
-    by_hand = [part for part in counted if "hand" in part]
     return {
         "letter": lift.letter,
         "name": lift.title,
@@ -239,9 +237,8 @@ def _lift(lift: LiftView) -> Data:
         "rule": lift.rule,
         "remark": lift.remark,
         "sets": " × ".join(part for part in (lift.sets, lift.reps) if part),
-        "reps_each": ", ".join(part for part in counted if part not in by_hand),
         "load": lift.load,
-        "load_each": ", ".join(by_hand),
+        "load_each": lift.each,
         "plates": lift.plates,
         "rest": lift.rest,
         "effort": lift.effort,

@@ -231,7 +231,6 @@ class ProgramView:
     iso_date: str
     edition: str
     licence: str
-    marks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
