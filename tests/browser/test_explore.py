@@ -16,8 +16,8 @@ def test_the_chart_comes_when_it_is_asked_for(visit: Visits, base: str, paths: d
     seen.page.get_by_role("button", name="Explore").click()
     seen.page.locator("#explore svg.main-svg").first.wait_for(state="visible")
     assert [url for url in seen.requests if "plotly" in url] == [base + "assets/plotly.min.js"]
-    names = seen.page.locator("#explore .legendtext").all_inner_texts()
-    rows = seen.page.locator("table.volume tbody th").all_inner_texts()
+    names = seen.page.locator("#explore .legendtext").all_text_contents()
+    rows = seen.page.locator("table.volume tbody th").all_text_contents()
     assert sorted(names) == sorted(rows)
     assert seen.page.locator("#explore .scatterlayer .trace").count() == len(rows)
     assert seen.troubles == []

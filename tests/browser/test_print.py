@@ -11,6 +11,7 @@ import pytest
 from tests.browser.conftest import Visits
 
 SIZES = {"A4": (595, 842), "Letter": (612, 792)}
+"""Width and height in points; browsers round A4 to a point or so."""
 
 
 @dataclass(frozen=True)
@@ -18,7 +19,7 @@ class Sheet:
     """A printed page: its words, its size, and how many boxes to write in it has."""
 
     text: str
-    size: tuple[int, int]
+    size: tuple[float, float]
     boxes: int
 
 
@@ -27,7 +28,7 @@ def sheets_of(pdf: bytes) -> list[Sheet]:
         return [
             Sheet(
                 page.extract_text() or "",
-                (round(page.width), round(page.height)),
+                (page.width, page.height),
                 sum(40 < rect["width"] < 60 and rect["height"] > 20 for rect in page.rects),
             )
             for page in document.pages
@@ -46,8 +47,9 @@ def test_each_session_is_on_one_page_with_its_boxes_and_cautions(
         headings = [session.locator("h2").inner_text() for session in sessions]
         boxes = [session.locator(".box").count() for session in sessions]
         sheets = sheets_of(seen.page.pdf(format=size, print_background=False))
-        assert [sheet.size for sheet in sheets] == [SIZES[size]] * len(sessions), path
+        assert len(sheets) == len(sessions), path
         for sheet, heading, count in zip(sheets, headings, boxes, strict=True):
+            assert sheet.size == pytest.approx(SIZES[size], abs=2)
             assert heading in sheet.text, path
             assert sheet.boxes == count > 0, path
             assert "Stop for chest pain, dizziness" in " ".join(sheet.text.split()), path

@@ -36,6 +36,10 @@ def work_and_rest(*lines: str, rest: str) -> int:
     return session_seconds(session_of(plan_of(*lines, exercises_more=f"plank: {plank}"))) - WARM_UP
 
 
+def in_turn(row: Row, sets: int) -> str:
+    return f"{{exercise: plank, sets: {sets}, hold: {row['seconds a set']} s}}"
+
+
 def a_line(row: Row, sets: int, rest: str) -> str:
     return f"{{exercise: plank, sets: {sets}, hold: {row['seconds a set']} s, rest: {rest} s}}"
 
@@ -50,7 +54,7 @@ def test_session(row: Row) -> None:
 @pytest.mark.parametrize(("row", "tolerance"), rows_of("time/pairs", "time/pairs of other lengths"))
 def test_saving_by_pairs(row: Row, tolerance: Decimal) -> None:
     line = a_line(row, 4, "120")
-    pair = f"{{superset: [{line}, {line}], rest: 120 s}}"
+    pair = f"{{superset: [{in_turn(row, 4)}, {in_turn(row, 4)}], rest: 120 s}}"
     one_by_one = work_and_rest(*[line] * 6, rest="120")
     in_pairs = work_and_rest(*[pair] * 3, rest="120")
     saving = 100 - Decimal(in_pairs) * 100 / one_by_one
@@ -69,6 +73,6 @@ def test_usual_rest(row: Row) -> None:
 
 @pytest.mark.parametrize("row", exact_rows_of("time/superset"))
 def test_superset_rests_once_a_round(row: Row) -> None:
-    part = a_line(row, int(row["rounds"]), row["rest"])
+    part = in_turn(row, int(row["rounds"]))
     line = session_of(plan_of(f"{{superset: [{part}, {part}], rest: {row['rest']} s}}")).lines[0]
     assert line_seconds(line) == int(row["seconds"])

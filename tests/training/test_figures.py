@@ -66,7 +66,6 @@ def test_heaviest_load_of_the_week() -> None:
         ("bench-block/weekly sets/chest/week 3", "'week 3' is not a week", ""),
         ("bench-block/weekly sets/chest/1", "'1' is not a week", ""),
         ("bench-block/load/bnch/week 1", "'bnch' is not in bench-block", "bench"),
-        ("bench-block/load/band-pull/week 1", "'band-pull' has no planned load", ""),
     ],
 )
 def test_address_that_leads_nowhere(plans: dict[str, Plan], address: str, message: str, nearest: str) -> None:

@@ -62,6 +62,7 @@ def test_tempo_of_the_line_goes_before_that_of_the_note() -> None:
 
 
 PLANK = "{exercise: plank, sets: 3, hold: 30 s, rest: 60 s}"
+IN_TURN = "{exercise: plank, sets: 3, hold: 30 s}"
 
 
 def test_line_rests_between_sets_only() -> None:
@@ -73,13 +74,13 @@ def test_rest_not_given_is_two_minutes() -> None:
 
 
 def test_group_rests_once_a_round_and_crosses_between() -> None:
-    text = f"{{superset: [{PLANK}, {PLANK}], rest: 90 s, between: 10 s}}"
+    text = f"{{superset: [{IN_TURN}, {IN_TURN}], rest: 90 s, between: 10 s}}"
     assert one_line(text) == 6 * 30 + 2 * 90 + 3 * 10
 
 
 def test_group_of_uneven_sets_crosses_only_where_both_are_done() -> None:
     short = "{exercise: plank, sets: 1, hold: 30 s}"
-    assert one_line(f"{{superset: [{PLANK}, {short}], rest: 90 s, between: 10 s}}") == 4 * 30 + 2 * 90 + 10
+    assert one_line(f"{{superset: [{IN_TURN}, {short}], rest: 90 s, between: 10 s}}") == 4 * 30 + 2 * 90 + 10
 
 
 def test_session_has_a_warm_up_and_change_overs() -> None:

@@ -53,9 +53,10 @@ def test_deloads_promise_nothing() -> None:
 @pytest.mark.parametrize(
     ("muscle", "promise", "remedy"),
     [
-        ("chest", "8", "add 3 sets of bench in 'a' to reach 8, or promise less"),
-        ("triceps", "4", "add 2 direct sets of triceps a week, or promise less"),
-        ("chest", "3", "take out 2 sets a week, or promise up to 5"),
+        ("chest", "8", "add 3 sets a week of bench in 'a' to reach 8, or promise less"),
+        ("triceps", "4", "add 2 sets a week that train triceps directly, or promise less"),
+        ("chest", "3", "take out 2 sets a week of bench in 'a', or promise up to 5"),
+        ("chest", "4", "take out 1 set a week of bench in 'a', or promise up to 5"),
         ("triceps", "1", "take out 2 sets a week, or promise up to 3"),
     ],
 )
