@@ -279,7 +279,8 @@ def test_a_folder_of_others_is_refused_and_nothing_is_written(sound_book: Path, 
     (mine / "thesis.txt").write_text("all of it")
     result = run("press", sound_book, "--to", mine)
     assert result.exit_code == 4
-    assert result.stderr == f"plateset: {mine} holds files that Plateset did not make; name an empty or new folder\n"
+    told = f"plateset: {mine} holds files that Plateset did not make: thesis.txt. Move them, or name another folder\n"
+    assert result.stderr == told
     assert inside(mine) == {"thesis.txt": b"all of it"}
     assert sorted(path.name for path in tmp_path.iterdir()) == ["book", "mine"]
 
@@ -308,11 +309,22 @@ def test_a_refused_press_leaves_the_site_before_it(sound_book: Path, tmp_path: P
     assert inside(tmp_path / "site") == before
 
 
-def test_an_unknown_theme_is_told(sound_book: Path, tmp_path: Path) -> None:
-    (sound_book / "site.yaml").write_text(SITE + "theme: chalkboard\n", encoding="utf-8")
+def test_an_unknown_theme_is_pointed_at(sound_book: Path, tmp_path: Path) -> None:
+    (sound_book / "site.yaml").write_text(SITE + "theme: noticebord\n", encoding="utf-8")
+    result = run("press", sound_book, "--to", tmp_path / "site")
+    assert result.exit_code == 3
+    line = len(SITE.splitlines()) + 1
+    assert f"site.yaml:{line}:8: there is no theme called 'noticebord'" in result.stderr
+    assert "nearest:  noticeboard" in result.stderr
+    assert not (tmp_path / "site").exists()
+
+
+def test_a_theme_that_drops_a_caution_is_told_and_nothing_is_written(sound_book: Path, tmp_path: Path) -> None:
+    (sound_book / "theme").mkdir()
+    (sound_book / "theme" / "home.html").write_text("{% extends 'base.html' %}\n", encoding="utf-8")
     result = run("press", sound_book, "--to", tmp_path / "site")
     assert result.exit_code == 4
-    assert result.stderr.startswith("plateset: there is no theme called 'chalkboard'; there is ")
+    assert result.stderr.startswith("plateset: the theme's home.html leaves out a caution on index.html: ")
     assert not (tmp_path / "site").exists()
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from io import TextIOWrapper
 from pathlib import Path
 
 import click
@@ -41,6 +42,9 @@ def main() -> None:
     Every command ends with 0 when all is well. Other endings: 1 the proof stops it, 2 the command line is wrong,
     3 the manuscript has problems, 4 the output cannot be written.
     """
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="replace")  # a terminal that lacks a letter is no reason to fail
 
 
 @main.command()

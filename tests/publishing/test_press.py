@@ -78,8 +78,30 @@ def test_a_folder_with_files_of_others_is_refused(tmp_path: Path, manuscript: Pa
         check_target(tmp_path / "mine", manuscript)
 
 
+def test_what_was_added_to_a_pressed_folder_is_named_and_kept(old: Path, manuscript: Path) -> None:
+    for name in ("thesis.txt", "deep/notes.md", "CNAME", "x.bak"):
+        (old / name).parent.mkdir(exist_ok=True)
+        (old / name).write_text("mine")
+    before = contents(old)
+    with pytest.raises(PressError, match=r"did not make: CNAME, deep/notes\.md, thesis\.txt and 1 more\. Move them"):
+        check_target(old, manuscript)
+    assert contents(old) == before
+
+
+def test_a_pressed_folder_with_pages_missing_may_still_be_replaced(old: Path, manuscript: Path) -> None:
+    (old / "gone.html").unlink()
+    check_target(old, manuscript)
+
+
+def test_a_link_in_a_pressed_folder_is_not_ours(old: Path, manuscript: Path) -> None:
+    (old / "away").symlink_to(manuscript, target_is_directory=True)
+    with pytest.raises(PressError, match="did not make: away"):
+        check_target(old, manuscript)
+
+
 def test_a_marker_that_is_a_folder_does_not_count(tmp_path: Path, manuscript: Path) -> None:
     (tmp_path / "mine" / MARKER).mkdir(parents=True)
+    (tmp_path / "mine" / MARKER / "thesis.txt").write_text("all of it")
     with pytest.raises(PressError, match="did not make"):
         check_target(tmp_path / "mine", manuscript)
 

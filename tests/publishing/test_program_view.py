@@ -112,14 +112,11 @@ def test_loads_plates_and_efforts_stand_in_their_columns(lantern: ProgramView) -
     assert lifts(lantern, 3, 0)[0].sets == "2"
 
 
-def test_loads_of_single_dumbbells_and_sides_say_so(lantern: ProgramView) -> None:
+def test_repetitions_of_one_side_at_a_time_say_so(lantern: ProgramView) -> None:
     row = lifts(lantern, 1, 1)[2]
-    assert (row.title, row.load, row.each, row.effort) == (
-        "Dumbbell row",
-        "20 kg",
-        "repetitions for each side",
-        "to failure",
-    )
+    assert (row.title, row.reps, row.load, row.each) == ("Dumbbell row", "8–12 each side", "20 kg", "")
+    assert [one.reps for one in row.set_views] == ["8–12 each side"] * 2
+    assert row.effort == "to failure"
 
 
 def test_lifts_of_a_group_are_lettered_and_rest_after_the_round(lantern: ProgramView) -> None:
@@ -149,7 +146,7 @@ def test_a_technique_is_told_with_its_loads_and_has_boxes_for_its_pieces(lantern
     curl = lifts(lantern, 1, 1)[1]
     assert curl.technique is not None
     assert curl.technique.path == "techniques/drop-set.html"
-    assert curl.technique_note == "last set: then drop to 25 kg, about 6; then drop to 20 kg, about 6"
+    assert curl.technique_note == "last set: to failure, then drop to 25 kg, about 6; then drop to 20 kg, about 6"
     assert [one.boxes for one in curl.set_views] == [1, 1, 3]
     assert [piece.load for piece in curl.set_views[-1].pieces] == ["25 kg", "20 kg"]
     assert not curl.uniform
@@ -160,8 +157,8 @@ def test_a_technique_is_told_with_its_loads_and_has_boxes_for_its_pieces(lantern
 @pytest.mark.parametrize(
     ("technique", "note"),
     [
-        ("every set: {technique: rest-pause, pauses: 1}", "every set: then pause 15 s, about "),
-        ("last set: {technique: negatives, lowering: 4 s}", "last set: then 3 negatives, lowering for 4 s"),
+        ("every set: {technique: rest-pause, pauses: 1}", "every set: to failure, then pause 15 s, about "),
+        ("last set: {technique: negatives, lowering: 4 s}", "last set: to failure, then 3 negatives, lowering for 4 s"),
         ("last set: {technique: isometric-hold}", "last set: then hold for 10 s"),
         ("last set: {technique: as-many-as-possible}", "last set: as many as form allows"),
     ],
@@ -190,7 +187,7 @@ def test_the_lifter_and_where_each_max_comes_from(lantern: ProgramView) -> None:
     assert facts["Bodyweight"] == "80 kg"
     assert facts["Squat"] == "100 kg"
     assert facts["Pull-up"].endswith(" kg (from 90 kg for 5)")
-    assert "invented example lifter" in lantern.lifter_note
+    assert "example lifter" in lantern.lifter_note
 
 
 def test_no_lifter_is_spoken_of_where_there_is_none(tally: ProgramView) -> None:

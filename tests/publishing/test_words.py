@@ -141,11 +141,11 @@ def test_plates(per_side: tuple[str, ...] | None, said: str) -> None:
         ({"implement": "dumbbell"}, "each hand"),
         ({"implement": "dumbbell", "dumbbells": 1}, ""),
         ({"implement": "barbell"}, ""),
-        ({"implement": "cable", "sides": "one"}, "repetitions for each side"),
-        ({"implement": "dumbbell", "sides": "one"}, "each hand, repetitions for each side"),
+        ({"implement": "cable", "sides": "one"}, ""),
+        ({"implement": "dumbbell", "sides": "one"}, "each hand"),
     ],
 )
-def test_what_is_counted_for_each(more: dict[str, object], said: str) -> None:
+def test_what_a_load_is_counted_for(more: dict[str, object], said: str) -> None:
     head = {"name": "It", "muscles": {"direct": ["quads"]}, "movement": "lunge"} | more
     note = Exercise.model_validate(head)
     lift = Lift("it", note, (0,), (), None, None, None, 0, None, "", False, "", "")

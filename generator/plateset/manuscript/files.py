@@ -52,7 +52,12 @@ def read_sources(folder: Path, shown_as: str) -> tuple[list[Source], list[Proble
 
     ``shown_as`` is how the author named the folder; places are given relative to it.
     """
-    if not folder.is_dir():
+    try:
+        there = folder.is_dir()
+    except OSError as error:
+        problem = Problem(Place(shown_as), f"this cannot be a folder: {error.strerror or error}", "a shorter path")
+        return [], [problem]
+    if not there:
         message = "there is no such folder" if not folder.exists() else "this is not a folder"
         return [], [Problem(Place(shown_as), message, "the folder of a manuscript, with site.yaml in it")]
     sources: list[Source] = []

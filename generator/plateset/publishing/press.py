@@ -20,6 +20,13 @@ class PressError(Exception):
 
 def check_target(target: Path, manuscript: Path) -> None:
     """Refuse a target that is not ours to replace. Raises :class:`PressError`."""
+    try:
+        _check_target(target, manuscript)
+    except OSError as error:
+        raise PressError(f"{target} cannot be looked at: {error.strerror or error}") from error
+
+
+def _check_target(target: Path, manuscript: Path) -> None:
     place, source = target.resolve(), manuscript.resolve()
     if place == source or place in source.parents or source in place.parents:
         raise PressError(f"{target} holds the manuscript or lies inside it; name another folder")
@@ -36,11 +43,11 @@ def check_target(target: Path, manuscript: Path) -> None:
 
 
 def _foreign(target: Path) -> list[str]:
-    """The files in ``target`` that no press of ours lists as its own, as paths from it."""
-    try:
-        made = {MARKER, *(target / MARKER).read_text("utf-8").splitlines()}
-    except (OSError, UnicodeDecodeError):
-        made = set()
+    """What is in ``target`` and not listed there as pressed by us, as paths from it; all of it without such a list."""
+    marker = target / MARKER
+    if not marker.is_file() or marker.is_symlink():
+        return sorted(path.name for path in target.iterdir())
+    made = {MARKER, *marker.read_text("utf-8", "replace").splitlines()}
     there = (
         path.relative_to(target).as_posix() for path in target.rglob("*") if not path.is_dir() or path.is_symlink()
     )
@@ -52,16 +59,18 @@ def write_site(files: Iterable[tuple[str, bytes]], target: Path) -> int:
 
     Raises :class:`PressError` when the disk refuses; the target is then as it was.
     """
+    target = Path(os.path.abspath(target))  # '.' has no name of its own to put another beside
     aside = target.with_name(f".{target.name}.pressing")
     former = target.with_name(f".{target.name}.former")
     try:
-        _clear(aside)
-        count = _write_all(files, aside)
-        _swap(aside, target, former)
+        try:
+            _clear(aside)
+            count = _write_all(files, aside)
+            _swap(aside, target, former)
+        finally:
+            _clear(aside)
     except OSError as error:
         raise PressError(f"{target} could not be written: {error.strerror or error}") from error
-    finally:
-        _clear(aside)
     return count
 
 

@@ -120,6 +120,8 @@ def _lifter(plan: Plan, manuscript: Manuscript) -> tuple[Fact, ...]:
 
 
 def _lifter_note(plan: Plan) -> str:
+    if not plan.maxes and plan.bodyweight is None:
+        return ""
     curve = CURVES[plan.curve].title.lower()
     return (
         "Loads are those of an example lifter, from sets they have done and the "

@@ -172,7 +172,7 @@ def beyond_repetitions(case: Case) -> Iterator[Mark]:
 def _repetitions_short(case: Case, lift: Lift, load: Load) -> tuple[int, str, Decimal] | None:
     """Repetitions possible, what is asked in words, and the share of the max; None where all is well or unknown."""
     known, reps = load.basis.max, lift.reps
-    if known is None or reps is None or reps.open or load.mass is None or load.basis.added:
+    if not known or not known.amount or reps is None or reps.open or load.mass is None or load.basis.added:
         return None
     moved = load.mass + (case.plan.bodyweight or 0) if load.kind == "bodyweight" else load.mass
     share = (moved * 100 / known.amount).quantize(Decimal("0.1"))
