@@ -23,7 +23,11 @@ class DraftError(Exception):
 
 def draft_manuscript(folder: Path) -> int:
     """Write a manuscript into ``folder``; returns the number of files. Raises :class:`DraftError`."""
-    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+    try:
+        taken = folder.exists() and (not folder.is_dir() or any(folder.iterdir()))
+    except OSError as error:
+        raise DraftError(f"{folder} cannot be looked at: {error.strerror or error}") from error
+    if taken:
         raise DraftError(f"{folder} is not empty; name a new folder")
     starters = Path(str(files("plateset"))) / "starters"
     texts = {
