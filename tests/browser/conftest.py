@@ -31,7 +31,7 @@ KINDS = (
     "home", "programs", "program", "week", "exercises", "exercise", "techniques", "technique", "explainers",
     "explainer", "numbers",
 )  # fmt: skip
-"""Every kind of page but the one for a page that is not found, which a host shows at addresses of its own."""
+"""Every kind of page that links lead to."""
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -80,23 +80,12 @@ def paths(site: Path) -> dict[str, str]:
 
 
 class _Host(SimpleHTTPRequestHandler):
-    """Serves the site under the sub-path; at the root too, where a missing page shows the site's own 404.html."""
+    """Serves the site under the sub-path, and at the root too."""
 
     def translate_path(self, path: str) -> str:
         if path.startswith(SUB_PATH):
             path = "/" + path.removeprefix(SUB_PATH)
         return super().translate_path(path)
-
-    def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
-        if code != 404:
-            super().send_error(code, message, explain)
-            return
-        body = (Path(self.directory) / "404.html").read_bytes()
-        self.send_response(404)
-        self.send_header("Content-Type", "text/html; charset=utf-8")
-        self.send_header("Content-Length", str(len(body)))
-        self.end_headers()
-        self.wfile.write(body)
 
     def log_message(self, format: str, *arguments: object) -> None:
         """Nothing: the tests record every request on the browser's side."""

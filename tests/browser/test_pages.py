@@ -8,7 +8,7 @@ from tests.browser.conftest import KINDS, Visits
 
 
 @pytest.mark.parametrize("scripts", [True, False], ids=["scripts", "no scripts"])
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", [*KINDS, "404"])
 def test_a_page_loads_whole_and_asks_no_one_else(
     visit: Visits, base: str, paths: dict[str, str], kind: str, scripts: bool
 ) -> None:
@@ -39,16 +39,6 @@ def test_no_page_of_a_telephones_width_scrolls_sideways(
 def site_root(host: str) -> str:
     """The site at the root of its host."""
     return host + "/"
-
-
-def test_a_missing_page_shows_the_sites_own_with_its_styles_at_any_depth(visit: Visits, host: str) -> None:
-    seen = visit()
-    address = f"{host}/programs/gone/for/good.html"
-    seen.page.goto(address, wait_until="load")
-    assert [trouble for trouble in seen.troubles if not trouble.startswith("console error")] == [f"404: {address}"]
-    assert seen.page.locator("body.page-404").evaluate("body => getComputedStyle(body).maxWidth") != "none"
-    seen.page.get_by_role("link", name="All programs").click()
-    assert seen.page.locator("body.page-programs").is_visible()
 
 
 def test_links_lead_from_the_front_to_a_sheet_and_back(visit: Visits, base: str) -> None:

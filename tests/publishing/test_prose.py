@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from plateset.publishing.prose import Prose
 
@@ -114,4 +116,5 @@ def test_headings_stand_below_the_title_of_the_page() -> None:
 
 
 def test_a_table_has_the_class_the_theme_knows() -> None:
-    assert html("| a |\n| --- |\n| 1 |").startswith('<table class="prose-table">')
+    region = '<div class="scroll" role="region" tabindex="0" aria-label="Table">'
+    assert re.fullmatch(region + r"\s*<table>.*</table>\s*</div>\s*", html("| a |\n| --- |\n| 1 |"), re.DOTALL)

@@ -28,10 +28,9 @@ class Prose:
         for token in tokens:
             if token.type in ("heading_open", "heading_close") and token.tag == "h1":
                 token.tag = "h2"
-            if token.type == "table_open":
-                token.attrSet("class", "prose-table")
             if token.children:
                 token.children = self._resolved(token.children)
+        tokens = [part for token in tokens for part in _scrollable(token)]
         return Markup(self._reader.renderer.render(tokens, self._reader.options, {}))
 
     def _resolved(self, children: list[Token]) -> list[Token]:
@@ -57,6 +56,17 @@ class Prose:
             token.attrSet("href", paths.relative(page(target_of(address)), self._page))
         else:
             token.attrSet("rel", "noopener noreferrer")
+
+
+def _scrollable(token: Token) -> list[Token]:
+    """A table in a region of its own that the keyboard can reach and scroll, where a phone is too narrow for it."""
+    if token.type == "table_open":
+        return [_html_block('<div class="scroll" role="region" tabindex="0" aria-label="Table">'), token]
+    return [token, _html_block("</div>")] if token.type == "table_close" else [token]
+
+
+def _html_block(html: str) -> Token:
+    return Token("html_block", "", 0, content=html + "\n", block=True)
 
 
 def _value(text: str) -> Token:
