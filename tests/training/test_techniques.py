@@ -148,3 +148,9 @@ def test_as_many_as_possible_opens_the_last_set() -> None:
 def test_techniques_on_a_hold_add_pieces_without_repetitions() -> None:
     pieces = done("drop-set, drops: 1", "exercise: squat, sets: 1, hold: 20 s, load: 60 kg")
     assert [(piece.hold, piece.aim) for piece in pieces] == [(20, None), (None, None)]
+
+
+def test_a_technique_waits_for_its_week() -> None:
+    line = "{exercise: pushdown, sets: 2, reps: 8, load: 20 kg, last set: {technique: rest-pause, from week: 3}}"
+    found = plan_of(line, more="weeks: 4")
+    assert [last_set(found, week).technique for week in (1, 2, 3, 4)] == [None, None, "rest-pause", "rest-pause"]

@@ -6,7 +6,14 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from plateset.manuscript.schema import Acceptance
-from plateset.training.marks.loads import beyond_repetitions, drop_not_lighter, left_to_feel, load_jump, troubled_loads
+from plateset.training.marks.loads import (
+    bests_beyond,
+    beyond_repetitions,
+    drop_not_lighter,
+    left_to_feel,
+    load_jump,
+    troubled_loads,
+)
 from plateset.training.marks.mark import Case, Mark, MarkRule
 from plateset.training.marks.safety import above_level, caution_missing, past_failure, ruled_out
 from plateset.training.marks.schedule import no_working_week, over_time, too_little_recovery
@@ -17,6 +24,7 @@ RULES: tuple[MarkRule, ...] = (
     sets_jump,
     untrained,
     troubled_loads,
+    bests_beyond,
     left_to_feel,
     beyond_repetitions,
     load_jump,

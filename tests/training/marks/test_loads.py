@@ -3,7 +3,14 @@
 from __future__ import annotations
 
 import pytest
-from plateset.training.marks.loads import drop_not_lighter, left_to_feel, load_jump, troubled_loads
+from plateset.training.marks.loads import (
+    bests_beyond,
+    beyond_repetitions,
+    drop_not_lighter,
+    left_to_feel,
+    load_jump,
+    troubled_loads,
+)
 
 from tests.training.building import marks_by, plan_of
 
@@ -130,3 +137,43 @@ def test_left_to_feel_for_want_of_a_max(line: str, fires: bool) -> None:
     marks = marks_by(left_to_feel, plan_of(f"{{{line}}}", f"{{{line}}}"))
     assert [(mark.name, mark.severity) for mark in marks] == [("load-by-feel", "note")] * fires
     assert all("no max is known for pushdown:" in mark.message for mark in marks)
+
+
+@pytest.mark.parametrize(
+    ("reps", "load", "effort", "fires"),
+    [
+        (5, "95 %", "", True),  # the table gives 87 % for 5
+        (5, "87 %", "", False),
+        (5, "89 %", "", False),  # one repetition is forgiven: 4 at 89 %
+        (5, "87 %", ", effort: 3 RIR", True),  # 5 + 3 is 80 %
+        (5, "80 %", ", effort: 3 RIR", False),
+        (5, "96 kg", "", True),  # a fixed load, the max being 100 kg
+    ],
+)
+def test_beyond_repetitions(reps: int, load: str, effort: str, fires: bool) -> None:
+    line = f"{{exercise: squat, sets: 3, reps: {reps}, load: {load}{effort}}}"
+    marks = marks_by(beyond_repetitions, plan_of(line))
+    assert [(mark.name, mark.severity) for mark in marks] == [("beyond-repetitions", "query")] * fires
+
+
+@pytest.mark.parametrize("more", ["progression: {rule: linear, add: 10 kg}", "effort: 2 RIR"])
+def test_what_a_progression_adds_or_the_effort_gives_is_not_beyond(more: str) -> None:
+    given = "load: 80 %, " if "linear" in more else ""
+    line = f"{{exercise: squat, sets: 3, reps: 8, {given}{more}}}"
+    assert marks_by(beyond_repetitions, plan_of(line, more="weeks: 3")) == []
+
+
+@pytest.mark.parametrize(("asked", "fires"), [("60 kg", True), ("51 kg", False), ("50 kg", False)])
+def test_beyond_the_rack(asked: str, fires: bool) -> None:
+    # Dumbbells end at 50 kg in steps of 2.
+    line = f"{{exercise: curl, sets: 1, reps: 1, load: {asked}, above max: allowed}}"
+    marks = [mark for mark in marks_by(troubled_loads, plan_of(line)) if mark.name == "beyond-rack"]
+    assert [mark.severity for mark in marks] == ["stop"] * fires
+    assert all("60 kg asked, but the heaviest there is weighs 50 kg" in mark.message for mark in marks)
+
+
+@pytest.mark.parametrize(("reps", "fires"), [(15, False), (16, True)])
+def test_a_best_beyond_the_curve_gives_no_max(reps: int, fires: bool) -> None:
+    lifter = f"example lifter: {{bests: {{squat: 50 kg x {reps}}}}}"
+    found = plan_of("{exercise: squat, sets: 1, reps: 5, load: by feel}", more=lifter)
+    assert [mark.path for mark in marks_by(bests_beyond, found)] == [("example lifter", "bests", "squat")] * fires

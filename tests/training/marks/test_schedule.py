@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from plateset.training.marks.schedule import over_time, too_little_recovery
+from plateset.training.marks.schedule import no_working_week, over_time, too_little_recovery
 
 from tests.training.building import marks_by, plan, plan_of
 
@@ -86,3 +86,10 @@ def test_the_longest_week_is_named() -> None:
 
 def test_no_promise_no_mark() -> None:
     assert marks_by(over_time, plan_of("{exercise: plank, sets: 20, hold: 10 min}")) == []
+
+
+@pytest.mark.parametrize(("weeks", "fires"), [("[1, 2]", True), ("[2]", False)])
+def test_no_working_week(weeks: str, fires: bool) -> None:
+    found = plan_of("{exercise: plank, sets: 1, hold: 30 s}", more=f"weeks: 2\ndeload: {{weeks: {weeks}}}")
+    marks = marks_by(no_working_week, found)
+    assert [(mark.name, mark.severity) for mark in marks] == [("no-working-week", "stop")] * fires

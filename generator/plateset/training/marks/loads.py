@@ -184,3 +184,13 @@ def _repetitions_short(case: Case, lift: Lift, load: Load) -> tuple[int, str, De
         return None
     asked = f"{reps.low} with {plain(reserve)} in reserve" if reserve else str(reps.low)
     return possible, asked, share
+
+
+def bests_beyond(case: Case) -> Iterator[Mark]:
+    """Recorded sets of more repetitions than the curve holds for: no max is taken from them."""
+    curve = CURVES[case.plan.curve]
+    for name, best in sorted(case.plan.program.example_lifter.bests.items()):
+        if best.reps > curve.most:
+            message = f"{name}: a set of {best.reps} gives no max; the {curve.title.lower()} holds to {curve.most}"
+            path = ("example lifter", "bests", name)
+            yield Mark("beyond-curve", "query", path, message, f"record a heavier set of {curve.most} or fewer")
