@@ -472,3 +472,14 @@ def test_a_terminal_that_knows_only_ascii_is_no_reason_to_fail(sound_book: Path,
     (sound_book / "programs" / "lantern.yaml").write_text(program, encoding="utf-8")
     done = run_apart("proof", sound_book, *options, PYTHONIOENCODING="ascii", PYTHONUTF8="0")
     assert_told(done, {0})
+
+
+def test_a_draft_that_fails_leaves_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(path: Path, data: bytes) -> int:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(Path, "write_bytes", full)
+    result = run("draft", tmp_path / "mine")
+    assert result.exit_code == 4
+    assert "No space left on device" in result.stderr
+    assert list(tmp_path.iterdir()) == []

@@ -60,7 +60,7 @@ def draft(folder: Path) -> None:
     except DraftError as error:
         click.echo(f"plateset: {error}", err=True)
         sys.exit(UNWRITABLE)
-    click.echo(f"{written} files in {folder}. Next: plateset proof {folder}")
+    click.echo(f"{written} files in {folder}\nNext: plateset proof {folder}")
 
 
 @main.command()

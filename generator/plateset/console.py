@@ -24,7 +24,7 @@ def show_problems(error: ManuscriptError, screen: Console) -> None:
         screen.print(Text(problem_text(problem)), soft_wrap=True)
         screen.print()
     count = len(error.problems)
-    screen.print(f"{count} {'problem' if count == 1 else 'problems'}. Nothing was computed or written.")
+    screen.print(f"{_counted(count, 'problem')}. Nothing was computed or written.")
 
 
 def show_proofs(proofs: Proofs, screen: Console) -> None:
@@ -42,7 +42,7 @@ def verdict(proofs: Proofs) -> Text:
     stops, queries, notes = (proofs.count(severity) for severity in ("stop", "query", "note"))
     count = len(proofs.programs)
     accepted = sum(bool(mark.accepted) for mark in proofs.marks)
-    tally = f"{count} {'program' if count == 1 else 'programs'}; marks: {stops} stop, {queries} query, {notes} note"
+    tally = f"{_counted(count, 'program')}; marks: {stops} stop, {queries} query, {notes} note"
     tally += f", {accepted} accepted. " if accepted else ". "
     if stops:
         return Text(tally + "Not to be published until the marks that stop it are mended.", style="bold red")
@@ -52,7 +52,8 @@ def verdict(proofs: Proofs) -> Text:
 def _show_proof(proof: Proof, screen: Console) -> None:
     program = proof.plan.program
     screen.rule(Text(f"{program.title} ({proof.plan.slug})"), align="left")
-    screen.print(f"{program.level}, {program.weeks} weeks, {len(program.schedule)} days a week, {proof.plan.unit}")
+    weeks, days = _counted(program.weeks, "week"), _counted(len(program.schedule), "day")
+    screen.print(f"{program.level}, {weeks}, {days} a week, {proof.plan.unit}")
     screen.print()
     screen.print(_volume_table(proof))
     screen.print("A direct set counts 1, an indirect one its share. d: deload week. *: promise not kept.", style="dim")
@@ -60,6 +61,10 @@ def _show_proof(proof: Proof, screen: Console) -> None:
     screen.print(_session_table(proof))
     screen.print()
     _show_marks(proof.marks, screen)
+
+
+def _counted(count: int, noun: str) -> str:
+    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
 
 
 def _volume_table(proof: Proof) -> Table:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import os
 import re
 from importlib.resources import files
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 from plateset.manuscript.files import read_sources
@@ -36,12 +38,30 @@ def draft_manuscript(folder: Path) -> int:
     }
     texts |= _notes_for(texts["programs/first-program.yaml"].decode())
     try:
-        for path, text in texts.items():
-            (folder / path).parent.mkdir(parents=True, exist_ok=True)
-            (folder / path).write_bytes(text)
+        _write_whole(texts, folder)
     except OSError as error:
         raise DraftError(f"{folder} could not be written: {error.strerror or error}") from error
     return len(texts)
+
+
+def _write_whole(texts: dict[str, bytes], folder: Path) -> None:
+    """All files or none: written aside, then put in place of the folder, which is new or empty."""
+    folder = Path(os.path.abspath(folder))
+    folder.parent.mkdir(parents=True, exist_ok=True)
+    with TemporaryDirectory(prefix=".draft-", dir=folder.parent) as aside:
+        for path, text in texts.items():
+            (Path(aside) / "whole" / path).parent.mkdir(parents=True, exist_ok=True)
+            (Path(aside) / "whole" / path).write_bytes(text)
+        _put(Path(aside) / "whole", folder)
+
+
+def _put(whole: Path, folder: Path) -> None:
+    if not folder.exists():
+        os.replace(whole, folder)
+        return
+    # A folder that is there stays the one the author may be standing in.
+    for entry in sorted(whole.iterdir()):
+        os.replace(entry, folder / entry.name)
 
 
 def _notes_for(program: str) -> dict[str, bytes]:
