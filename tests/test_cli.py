@@ -335,7 +335,7 @@ def test_a_drafted_manuscript_proves_clean_and_presses(tmp_path: Path) -> None:
     folder, target = tmp_path / "my-site", tmp_path / "pressed"
     drafted = run("draft", folder)
     assert drafted.exit_code == 0
-    assert drafted.stdout == f"{len(inside(folder))} files in {folder}. Next: plateset proof {folder}\n"
+    assert drafted.stdout == f"{len(inside(folder))} files in {folder}\nNext: plateset proof {folder}\n"
     proved = json.loads(run("proof", folder, "--json").stdout)
     assert proved["may be published"] is True
     assert [mark for program in proved["programs"].values() for mark in program["marks"]] == []
