@@ -17,7 +17,7 @@ HANDBOOK_ROWS: tuple[tuple[int, int], ...] = (
     (1, 100), (2, 95), (3, 93), (4, 90), (5, 87), (6, 85), (7, 83), (8, 80), (9, 77), (10, 75), (11, 70),
     (12, 67), (15, 65),
 )  # fmt: skip
-"""Repetitions and percent of 1RM, as printed in Haff & Triplett (2016), table 17.7.
+"""Repetitions and percent of 1RM, as printed in Haff & Triplett (2016), table 17.7; rows 11, 12 and 15 from memory.
 
 The same association's training load chart gives 70 % for 12 repetitions; the textbook's 67 % is taken because only
 the textbook goes on to 15.
@@ -54,7 +54,7 @@ CURVES: dict[str, Curve] = {
         _handbook,
         15,
         "Haff G.G., Triplett N.T. (eds) (2016). Essentials of Strength Training and Conditioning, 4th ed., "
-        "table 17.7. Human Kinetics.",
+        "table 17.7. Human Kinetics. Rows for 11, 12 and 15 repetitions from memory.",
     ),
     "epley": Curve(
         "Epley",
