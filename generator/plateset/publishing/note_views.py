@@ -9,6 +9,7 @@ from plateset.manuscript.library import Manuscript
 from plateset.manuscript.load import Document
 from plateset.publishing import paths
 from plateset.publishing.cautions import techniques_of
+from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.prose import Figure, Prose
 from plateset.publishing.views import ExerciseView, ExplainerView, Fact, Linked, MuscleBar, TechniqueView
 from plateset.publishing.words import listed, long_date, tempo_text
@@ -19,7 +20,11 @@ Plans = Mapping[str, Plan]
 
 
 def exercise_view(
-    document: Document[schema.Exercise], manuscript: Manuscript, plans: Plans, figure: Figure
+    document: Document[schema.Exercise],
+    manuscript: Manuscript,
+    plans: Plans,
+    figure: Figure,
+    language: Language = ENGLISH,
 ) -> ExerciseView:
     """One exercise note."""
     note, path = document.head, paths.exercise(document.slug)
@@ -27,7 +32,8 @@ def exercise_view(
         slug=document.slug,
         title=note.name,
         path=path,
-        also_called=listed(note.also_called),
+        names=note.also_called,
+        also_called=listed(note.also_called, language),
         facts=_exercise_facts(note),
         muscles=_bars(note),
         set_up=note.set_up,
@@ -111,7 +117,9 @@ def technique_view(document: Document[schema.TechniqueNote], plans: Plans, figur
     )
 
 
-def explainer_view(document: Document[schema.Explainer], manuscript: Manuscript, figure: Figure) -> ExplainerView:
+def explainer_view(
+    document: Document[schema.Explainer], manuscript: Manuscript, figure: Figure, language: Language = ENGLISH
+) -> ExplainerView:
     """One explainer."""
     note, path = document.head, paths.explainer(document.slug)
     programs = manuscript.programs
@@ -120,7 +128,7 @@ def explainer_view(document: Document[schema.Explainer], manuscript: Manuscript,
         title=note.title,
         path=path,
         summary=note.summary,
-        date=long_date(note.date),
+        date=long_date(note.date, language),
         iso_date=note.date.isoformat(),
         text=Prose(path, figure).html(document.body),
         programs=tuple(
