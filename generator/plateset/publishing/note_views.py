@@ -11,9 +11,10 @@ from plateset.publishing import paths
 from plateset.publishing.cautions import techniques_of
 from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.prose import Figure, Prose
-from plateset.publishing.views import ExerciseView, ExplainerView, Fact, Linked, MuscleBar, TechniqueView
-from plateset.publishing.words import listed, long_date, tempo_text
+from plateset.publishing.views import ExerciseView, ExplainerView, Fact, Linked, MuscleBar, SwapView, TechniqueView
+from plateset.publishing.words import listed, long_date, signed_text, tempo_text
 from plateset.training.plan import Plan
+from plateset.training.substitution import set_change
 from plateset.training.techniques import TECHNIQUES
 
 Plans = Mapping[str, Plan]
@@ -41,15 +42,20 @@ def exercise_view(
         faults=tuple(note.faults.items()),
         cautions=note.cautions,
         not_with=tuple(_technique_link(name, manuscript) for name in note.not_with),
-        substitutes=tuple(
-            Linked(manuscript.exercises[name].head.name, paths.exercise(name)) for name in note.substitutes
-        ),
+        substitutes=tuple(_swap(note, name, manuscript, language) for name in note.substitutes),
         used_in=_programs_with(plans, document.slug),
         video=_video(note),
         text=Prose(path, figure).html(document.body),
         movement=note.movement,
         primary=note.muscles.direct[0],
     )
+
+
+def _swap(note: schema.Exercise, name: str, manuscript: Manuscript, language: Language) -> SwapView:
+    """A substitute, and what one set of it counts more or less."""
+    other = manuscript.exercises[name].head
+    changes = tuple((muscle, signed_text(change, language)) for muscle, change in set_change(note, other).items())
+    return SwapView(other.name, paths.exercise(name), changes)
 
 
 def _exercise_facts(note: schema.Exercise) -> tuple[Fact, ...]:

@@ -376,7 +376,8 @@ class ExerciseView:
     faults: tuple[tuple[str, str], ...]
     cautions: tuple[str, ...]
     not_with: tuple[Linked, ...]
-    substitutes: tuple[Linked, ...]
+    substitutes: tuple[SwapView, ...]
+    """Each with what one set of it counts more or less."""
     used_in: tuple[Linked, ...]
     video: Linked | None
     text: Markup

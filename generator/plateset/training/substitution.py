@@ -68,15 +68,21 @@ def volume_change(
     to one session.
     """
     name, note = exercise
-    before, after = _shares(note), _shares(substitute)
-    by_set = {muscle: after.get(muscle, Decimal(0)) - before.get(muscle, Decimal(0)) for muscle in before | after}
+    by_set = set_change(note, substitute)
     sets: Counter[int] = Counter()
     for (week, of_session), counted in counts.items():
         sets[week] += counted[name] if session in (None, of_session) else 0
     return {
-        week: {muscle: each * count for muscle, each in sorted(by_set.items()) if each * count}
-        for week, count in sorted(sets.items())
+        week: {muscle: each * count for muscle, each in by_set.items() if count} for week, count in sorted(sets.items())
     }
+
+
+def set_change(note: Exercise, substitute: Exercise) -> dict[str, Decimal]:
+    """What one set of ``substitute`` counts more or less than one of ``note``, by muscle; those that stay left out."""
+    before, after = _shares(note), _shares(substitute)
+    zero = Decimal(0)
+    changes = {muscle: after.get(muscle, zero) - before.get(muscle, zero) for muscle in sorted(before | after)}
+    return {muscle: change for muscle, change in changes.items() if change}
 
 
 def _shares(note: Exercise) -> dict[str, Decimal]:
