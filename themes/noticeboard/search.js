@@ -77,8 +77,9 @@
       });
     });
     var most = Math.max(0, ...Array.from(pages.values(), function (sum) { return sum.words; }));
+    function nameOf(pair) { return index.pages[pair[0]][1]; }
     var order = Array.from(pages).filter(function (pair) { return pair[1].words === most; })
-      .sort(function (a, b) { return b[1].score - a[1].score || a[0] - b[0]; });
+      .sort(function (a, b) { return b[1].score - a[1].score || nameOf(a).length - nameOf(b).length || a[0] - b[0]; });
     return { pages: order.map(function (pair) { return pair[0]; }), whole: most === words.length };
   }
 

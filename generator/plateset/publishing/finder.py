@@ -19,6 +19,9 @@ from plateset.training.volume import MuscleWeek
 
 Volume = Mapping[int, Mapping[str, MuscleWeek]]
 
+FIRST = Decimal(0)
+"""The rank of a program in a group that has no order of its own."""
+
 MINUTES = (30, 45, 60, 75, 90, 120)
 """Times a reader may have for a session."""
 
@@ -41,7 +44,7 @@ def facets_of(plan: Plan, volume: Volume, notes: Mapping[str, TechniqueNote], la
         least_minutes=min(minutes, default=0),
         most_minutes=max(minutes, default=0),
         kit=tuple(kit_of(plan)),
-        muscles=tuple((muscle, language.number(sets)) for muscle, sets in _most_sets(volume)),
+        muscles=tuple(_most_sets(volume)),
         techniques=tuple((name, notes[name].name) for name in techniques_of(plan) if name in notes),
     )
 
@@ -75,29 +78,31 @@ def finder_values(programs: Iterable[ProgramView], language: Language = ENGLISH)
     )
 
 
-Keyed = Iterable[tuple[tuple[object, ...], str, str]]
-"""Of one program: the sort key of each group it belongs to, the group's title, and what to say beside the program."""
+Keyed = Iterable[tuple[tuple[object, ...], Decimal, str, str]]
+"""Of one program, for each group it belongs to: the group's sort key, the program's rank within the group (the lowest
+first; equal ranks keep the order of programs), the group's title, and what to say beside the program."""
+
+Facet = tuple[str, str, Callable[[ProgramView, Language], Keyed]]
+"""A facet's name, the title of its page, and where a program belongs in it."""
 
 
 def facet_lists(programs: Iterable[ProgramView], language: Language = ENGLISH) -> tuple[FacetList, ...]:
     """The lists of the finder, in the order a reader asks: how hard, how often, how long, with what, for what."""
     shelf = tuple(programs)
-    return tuple(_facet_list(name, title, keyed, shelf, language) for name, title, keyed in _FACETS)
+    return tuple(_facet_list(facet, shelf, language) for facet in _FACETS)
 
 
-def _facet_list(
-    name: str,
-    title: str,
-    keyed: Callable[[ProgramView, Language], Keyed],
-    programs: tuple[ProgramView, ...],
-    language: Language,
-) -> FacetList:
-    groups: dict[tuple[object, ...], tuple[str, list[FoundProgram]]] = {}
+def _facet_list(facet: Facet, programs: tuple[ProgramView, ...], language: Language) -> FacetList:
+    name, title, keyed = facet
+    groups: dict[tuple[object, ...], tuple[str, list[tuple[Decimal, FoundProgram]]]] = {}
     for program in programs:
-        for key, heading, beside in keyed(program, language):
-            groups.setdefault(key, (heading, []))[1].append(FoundProgram(program.title, program.path, beside))
+        for key, rank, heading, beside in keyed(program, language):
+            entry = (rank, FoundProgram(program.title, program.path, beside))
+            groups.setdefault(key, (heading, []))[1].append(entry)
     found = tuple(
-        FacetGroup(heading, f"group-{place}", tuple(listing))
+        FacetGroup(
+            heading, f"group-{place}", tuple(program for _, program in sorted(listing, key=lambda each: each[0]))
+        )
         for place, (_, (heading, listing)) in enumerate(sorted(groups.items(), key=lambda pair: pair[0]), start=1)
     )
     return FacetList(name, title, paths.programs_by(name), found)
@@ -113,13 +118,13 @@ def _beside(program: ProgramView, language: Language) -> str:
 
 def _by_level(program: ProgramView, language: Language) -> Keyed:
     level = program.facets.level
-    yield (LEVELS.index(level),), language.say(level.capitalize()), _beside(program, language)
+    yield (LEVELS.index(level),), FIRST, language.say(level.capitalize()), _beside(program, language)
 
 
 def _by_days(program: ProgramView, language: Language) -> Keyed:
     days = program.facets.days
     title = language.count("%(num)s day a week", "%(num)s days a week", days) % {"num": days}
-    yield (days,), title, _beside(program, language)
+    yield (days,), FIRST, title, _beside(program, language)
 
 
 def _by_minutes(program: ProgramView, language: Language) -> Keyed:
@@ -127,30 +132,30 @@ def _by_minutes(program: ProgramView, language: Language) -> Keyed:
     bound = next((minutes for minutes in MINUTES if most <= minutes), None)
     if bound is None:
         title = language.say("More than %(num)s minutes") % {"num": MINUTES[-1]}
-        yield (MINUTES[-1] + 1,), title, _beside(program, language)
+        yield (MINUTES[-1] + 1,), FIRST, title, _beside(program, language)
     else:
-        yield (bound,), language.say("%(num)s minutes or less") % {"num": bound}, _beside(program, language)
+        yield (bound,), FIRST, language.say("%(num)s minutes or less") % {"num": bound}, _beside(program, language)
 
 
 def _by_kit(program: ProgramView, language: Language) -> Keyed:
     kit = program.facets.kit
     title = listed([language.say(piece) for piece in kit], language) or language.say("No kit at all")
-    yield (len(kit), *map(KIT.index, kit)), title[:1].upper() + title[1:], _beside(program, language)
+    yield (len(kit), *map(KIT.index, kit)), FIRST, title[:1].upper() + title[1:], _beside(program, language)
 
 
 def _by_muscle(program: ProgramView, language: Language) -> Keyed:
     for muscle, sets in program.facets.muscles:
-        said = language.say("up to %(sets)s sets a week") % {"sets": sets}
+        said = language.say("Up to %(sets)s sets a week") % {"sets": language.number(sets)}
         title = language.say(muscle)
-        yield (title,), title[:1].upper() + title[1:], f"{said}. {_beside(program, language)}"
+        yield (title,), -sets, title[:1].upper() + title[1:], f"{said}. {_beside(program, language)}"
 
 
 def _by_technique(program: ProgramView, language: Language) -> Keyed:
     for name, title in program.facets.techniques:
-        yield (title, name), title, _beside(program, language)
+        yield (title, name), FIRST, title, _beside(program, language)
 
 
-_FACETS: tuple[tuple[str, str, Callable[[ProgramView, Language], Keyed]], ...] = (
+_FACETS: tuple[Facet, ...] = (
     ("level", "Programs by level", _by_level),
     ("days", "Programs by days a week", _by_days),
     ("minutes", "Programs by minutes a session", _by_minutes),

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from decimal import Decimal
 from typing import Literal
 
 from markupsafe import Markup
@@ -232,7 +233,7 @@ class Facets:
     least_minutes: int = 0
     most_minutes: int = 0
     kit: tuple[str, ...] = ()
-    muscles: tuple[tuple[str, str], ...] = ()
+    muscles: tuple[tuple[str, Decimal], ...] = ()
     techniques: tuple[tuple[str, str], ...] = ()
     """(name of the note's file, name)"""
 
