@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
-from plateset.manuscript.quantities import PercentOfMax, Reps, read_effort
+from plateset.manuscript.quantities import PercentOfMax, Reps, SetCount, read_effort
 from plateset.training.loads import load_for
 from plateset.training.progression import Prescription
 from plateset.training.strength import CURVES, estimate_max, percent_of_max, reps_at_percent, share_of_max
@@ -114,7 +114,7 @@ def test_chart_and_textbook_disagree_at_twelve(row: Row, tolerance: Decimal) -> 
 def test_load_assigned_for_repetitions(row: Row) -> None:
     squat = lifting("squat", f"{row['max']} x 1", loading="unit: lb")
     reps = int(row["reps"])
-    load = load_for(squat, Prescription(1, Reps(reps, reps), None, None, read_effort("to failure")))
+    load = load_for(squat, Prescription(SetCount(1, 1), Reps(reps, reps), None, None, read_effort("to failure")))
     assert load.mass is not None
     assert load.mass == Decimal(row["load"])
 
@@ -130,6 +130,6 @@ def test_table_speaks_of_one_fresh_set(row: Row) -> None:
 def test_shares_of_a_ten_repetition_maximum(row: Row) -> None:
     squat = lifting("squat", f"{row['ten reps with']} kg x 10", loading="plates: [10 kg, 5 kg, 2.5 kg]")
     of_max = percent_of_max(Decimal(10), "handbook") * Decimal(row["percent"]) / 100
-    load = load_for(squat, Prescription(1, Reps(10, 10), None, PercentOfMax(of_max), None))
+    load = load_for(squat, Prescription(SetCount(1, 1), Reps(10, 10), None, PercentOfMax(of_max), None))
     assert load.mass is not None
     assert load.mass == Decimal(row["load"])

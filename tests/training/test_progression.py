@@ -8,13 +8,18 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from plateset.manuscript.quantities import Reps
+from plateset.manuscript.quantities import Reps, SetCount
 from plateset.manuscript.schema import Deload, Double, Linear
-from plateset.training.progression import RULES, Prescription, after_steps, deloaded
+from plateset.training.progression import RULES, Prescription, Step, after, deloaded
 
 D = Decimal
-FIVES = Prescription(3, Reps(5, 5), None, None, None)
-EIGHT_TO_TWELVE = Prescription(3, Reps(8, 12), None, None, None)
+FIVES = Prescription(SetCount(3, 3), Reps(5, 5), None, None, None)
+EIGHT_TO_TWELVE = Prescription(SetCount(3, 3), Reps(8, 12), None, None, None)
+
+
+def at(weeks: int) -> Step:
+    """A line done once a week, after so many weeks."""
+    return Step(weeks, weeks, weeks)
 
 
 def linear(add: str = "2.5 kg", every: int = 1) -> Linear:
@@ -26,21 +31,21 @@ def double(pace: int = 1, add: str = "2.5 kg") -> Double:
 
 
 def test_no_rule_changes_nothing() -> None:
-    assert after_steps(FIVES, None, 7, "kg") == FIVES
+    assert after(FIVES, None, at(7), "kg") == FIVES
 
 
 @pytest.mark.parametrize(("every", "added"), [(1, ["0", "2.5", "5", "7.5", "10"]), (2, ["0", "0", "2.5", "2.5", "5"])])
 def test_linear_adds_every_so_many_weeks(every: int, added: list[str]) -> None:
-    found = [after_steps(FIVES, linear(every=every), step, "kg").added for step in range(5)]
+    found = [after(FIVES, linear(every=every), at(step), "kg").added for step in range(5)]
     assert found == [D(mass) for mass in added]
 
 
 def test_linear_converts_to_the_plans_unit() -> None:
-    assert after_steps(FIVES, linear("10 lb"), 1, "kg").added == D("4.5359237")
+    assert after(FIVES, linear("10 lb"), at(1), "kg").added == D("4.5359237")
 
 
 def test_linear_promises_no_repetitions() -> None:
-    found = after_steps(FIVES, linear(), 3, "kg")
+    found = after(FIVES, linear(), at(3), "kg")
     assert (found.aim, found.projected, found.reps) == (None, False, Reps(5, 5))
 
 
@@ -54,21 +59,21 @@ def test_linear_promises_no_repetitions() -> None:
     ],
 )
 def test_double_climbs_at_its_pace_and_starts_again(pace: int, aims: list[int], added: list[str]) -> None:
-    found = [after_steps(EIGHT_TO_TWELVE, double(pace), step, "kg") for step in range(7)]
+    found = [after(EIGHT_TO_TWELVE, double(pace), at(step), "kg") for step in range(7)]
     assert [text.aim for text in found] == aims
     assert [text.added for text in found] == [D(mass) for mass in added]
     assert all(text.projected for text in found)
 
 
 def test_double_without_repetitions_changes_nothing() -> None:
-    hold = Prescription(3, None, 30, None, None)
-    assert after_steps(hold, double(), 4, "kg") == hold
+    hold = Prescription(SetCount(3, 3), None, 30, None, None)
+    assert after(hold, double(), at(4), "kg") == hold
 
 
 @given(st.integers(1, 20), st.integers(1, 15), st.integers(1, 10), st.integers(0, 60))
 def test_double_stays_in_its_range_and_never_loses_load(low: int, span: int, pace: int, step: int) -> None:
-    base = Prescription(3, Reps(low, low + span), None, None, None)
-    now, then = (after_steps(base, double(pace), each, "kg") for each in (step, step + 1))
+    base = Prescription(SetCount(3, 3), Reps(low, low + span), None, None, None)
+    now, then = (after(base, double(pace), at(each), "kg") for each in (step, step + 1))
     assert now.aim is not None
     assert then.aim is not None
     assert low <= now.aim <= low + span
@@ -101,8 +106,8 @@ def deload(**more: Any) -> Deload:
     [(5, "60 %", 3), (3, "60 %", 2), (3, "50 %", 2), (4, "50 %", 2), (1, "10 %", 1), (4, "100 %", 4)],
 )
 def test_deload_takes_sets_and_leaves_one(sets: int, share: str, left: int) -> None:
-    base = Prescription(sets, Reps(5, 5), None, None, None)
-    assert deloaded(base, deload(sets=share)).sets == left
+    base = Prescription(SetCount(sets, sets), Reps(5, 5), None, None, None)
+    assert deloaded(base, deload(sets=share)).sets == SetCount(left, left)
 
 
 def test_deload_takes_load_and_techniques() -> None:
@@ -113,7 +118,7 @@ def test_deload_takes_load_and_techniques() -> None:
 
 @given(st.integers(1, 20), st.decimals("0.1", 100, places=2), st.decimals("0.1", 100, places=2))
 def test_deload_never_raises(sets: int, sets_left: Decimal, load_left: Decimal) -> None:
-    base = Prescription(sets, Reps(5, 5), None, None, None)
+    base = Prescription(SetCount(sets, sets), Reps(5, 5), None, None, None)
     found = deloaded(base, deload(sets=f"{sets_left} %", load=f"{load_left} %"))
-    assert 1 <= found.sets <= sets
+    assert 1 <= found.sets.most <= sets
     assert 0 < found.scale <= 1

@@ -50,6 +50,7 @@ class SetView:
     reps: str
     pieces: tuple[PieceView, ...]
     boxes: int
+    optional: bool = False
 
 
 @dataclass(frozen=True)
@@ -72,6 +73,8 @@ class LiftView:
     technique: Linked | None
     technique_note: str
     """The technique in a few words with its loads: 'last set: then 32 kg, 6 reps; then 24 kg, 5 reps'."""
+    warm_up: str
+    """The lighter sets before the first: '40 kg × 8, 60 kg × 5'; empty for none."""
     rule: str
     remark: str
     why: str
@@ -86,9 +89,10 @@ class LineView:
     """A line: a single lift or a group with its kind, shown with a rule down its side."""
 
     kind: str
-    """'' for a single lift, else 'Superset', 'Giant set', 'Circuit', 'Pre-exhaustion'."""
+    """'' for a single lift, else 'Superset', 'Giant set', 'Circuit', 'Pre-exhaustion', 'Pick one'."""
     technique: Linked | None
     rest: str
+    """How long, and when: '90 s after each round'."""
     remark: str
     why: str
     lifts: tuple[LiftView, ...]
