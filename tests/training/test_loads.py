@@ -268,3 +268,34 @@ def test_drop_from_a_load_by_feel_is_by_feel() -> None:
     place = lifting("band-pull")
     found = lighter(place, load_for(place, asked(None)), D(0))
     assert (found.mass, found.basis.trouble) == (None, "")
+
+
+# -- a curve of its own, part of the range ---------------------------------------------------------
+
+SQUAT_BY_EPLEY = """
+squat: {name: Squat, muscles: {direct: [quads]}, movement: squat, implement: barbell, curve: epley}
+"""
+
+
+def test_an_exercise_may_have_a_curve_of_its_own() -> None:
+    lines = [f"{{exercise: {name}, sets: 1, reps: 10, effort: to failure}}" for name in ("squat", "bench")]
+    lifter = "example lifter: {bests: {squat: 90 kg x 5, bench: 90 kg x 5}}"
+    found = plan_of(*lines, more=lifter, exercises_more=SQUAT_BY_EPLEY)
+    # By Epley 90 kg for five are 105 kg, and ten repetitions 75 % of it; by the handbook 103.4 kg, and 75 %.
+    assert [(known.exercise, known.curve, known.amount) for known in found.maxes] == [
+        ("bench", "handbook", D("103.4")),
+        ("squat", "epley", D("105.0")),
+    ]
+    squat, bench = (load_of(found, place=place) for place in (0, 1))
+    assert (squat.basis.curve, squat.exact) == ("epley", D("105.0") * 75 / 100)
+    assert (bench.basis.curve, bench.exact) == ("handbook", D("103.4") * 75 / 100)
+
+
+def test_part_of_the_range_is_not_loaded_by_a_curve_of_the_whole() -> None:
+    found = load_of(plan_of("{exercise: squat, sets: 1, reps: 10, effort: 1 RIR, range of motion: top half}"))
+    assert (found.mass, found.basis.trouble) == (None, "part of the range")
+
+
+def test_part_of_the_range_is_loaded_as_the_author_says() -> None:
+    found = load_of(plan_of("{exercise: squat, sets: 1, reps: 10, load: 70 %, range of motion: bottom half}"))
+    assert (found.mass, found.basis.trouble) == (D(70), "")
