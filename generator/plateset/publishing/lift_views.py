@@ -105,7 +105,8 @@ def _lift_view(lift: Lift, notes: Notes, letter: str) -> LiftView:
         sets=_sets(lift),
         reps=_reps(lift),
         load=_in_turn([load_text(run[0].pieces[0].load, notes.unit) for run in runs(lift)]),
-        plates=plates_text(first.load),
+        scheme=_scheme(lift),
+        plates=plates_text(first.load) if len(runs(lift)) == 1 else "",
         each=each_text(lift),
         effort=_effort(lift),
         tempo=tempo_text(lift.tempo),
@@ -142,10 +143,27 @@ def _alike(one: WorkSet, other: WorkSet) -> bool:
 
 
 def _in_turn(words: list[str]) -> str:
-    """'100 kg', '100 kg, then 85 kg', '60 kg, 65 kg, 70 kg'; said once where all are the same."""
+    """'100 kg', '100 kg, then 85 kg', '60, 65, 70 kg'; said once where all are the same."""
     if len(set(words)) == 1:
         return words[0]
-    return ", then ".join(words) if len(words) == 2 else ", ".join(words)
+    if len(words) == 2:
+        return ", then ".join(words)
+    _, _, unit = words[-1].partition(" ")
+    if unit and all(word.endswith(f" {unit}") for word in words):
+        words = [*(word.removesuffix(f" {unit}") for word in words[:-1]), words[-1]]
+    return ", ".join(words)
+
+
+def _scheme(lift: Lift) -> str:
+    """Sets and repetitions together: '3 × 8–12', '1 × 3 + 3 × 6', '12, 10, 8, 6' in a pyramid."""
+    found = runs(lift)
+    sides = " each side" if lift.note.sides == "one" else ""
+    if len(found) == 1:
+        return f"{_sets(lift)} × {_reps(lift)}"
+    words = [(len(run), _reps_of_run(run[0], lift, alone=False)) for run in found]
+    if all(count == 1 for count, _ in words):
+        return ", ".join(reps for _, reps in words) + sides
+    return " + ".join(f"{count} × {reps}" for count, reps in words) + sides
 
 
 def _sets(lift: Lift) -> str:
@@ -154,7 +172,7 @@ def _sets(lift: Lift) -> str:
     if lift.least_sets < len(lift.sets):
         return range_text(lift.least_sets, len(lift.sets))
     uneven = len(found) > 1 and any(len(run) > 1 for run in found)
-    return " + ".join(str(len(run)) for run in found) if uneven else str(len(lift.sets))
+    return "\u00a0+\u00a0".join(str(len(run)) for run in found) if uneven else str(len(lift.sets))
 
 
 def _reps(lift: Lift) -> str:

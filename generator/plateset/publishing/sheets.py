@@ -237,7 +237,7 @@ def _lift(lift: LiftView) -> Data:
         "warm_up": f"Warm-up: {lift.warm_up}" if lift.warm_up else "",
         "rule": lift.rule,
         "remark": lift.remark,
-        "sets": " × ".join(part for part in (lift.sets, lift.reps) if part),
+        "sets": lift.scheme,
         "load": lift.load,
         "load_each": lift.each,
         "plates": lift.plates,

@@ -63,6 +63,8 @@ class LiftView:
     """A1, A2 … within a group; empty for a single lift."""
     sets: str
     reps: str
+    scheme: str
+    """Sets and repetitions together: '3 × 8–12', or '1 × 3 + 3 × 6' where the sets part."""
     load: str
     plates: str
     each: str
