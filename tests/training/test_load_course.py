@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from plateset.training.load_course import Stand, courses
 
-from tests.training.building import plan, plan_of, plain_or_feel
+from tests.training.building import plain_or_feel, plan, plan_of
 
 
 def both(stands: tuple[Stand, Stand]) -> list[tuple[int, int, str]]:
