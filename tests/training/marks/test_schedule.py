@@ -55,6 +55,14 @@ def test_a_deload_in_the_first_week_does_not_hide_the_rest() -> None:
     assert len(marks_by(too_little_recovery, found)) == 1
 
 
+def test_recovery_short_from_a_later_week_names_it() -> None:
+    line = "{exercise: squat, sets: {week 1: 2, week 3: 3}, reps: 5, load: 60 kg}"
+    found = plan_of(line, more="schedule: {mon: a, tue: a}\nweeks: 4\ndeload: {weeks: [4], sets: 100 %}")
+    (mark,) = marks_by(too_little_recovery, found)
+    assert mark.message == "quads: 24 h between mon and tue from week 3 (limit 48 h)"
+    assert mark.remedy == "move a session, or train quads directly with fewer than 3 sets on one of the days"
+
+
 def timed(within: str, sets: str = "3", more: str = "") -> list[tuple[str, str]]:
     # Three holds of 60 s and two rests of 60 s after a warm-up of 5 min: 10 min.
     line = f"{{exercise: plank, sets: {sets}, hold: 60 s, rest: 60 s}}"
