@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from plateset.manuscript.check_gym import kit_needed
 from plateset.manuscript.schema import TechniqueNote
-from plateset.manuscript.vocabulary import KIT, LEVELS
+from plateset.manuscript.vocabulary import KIT, LEVELS, MUSCLES
 from plateset.publishing import paths
 from plateset.publishing.cautions import techniques_of
 from plateset.publishing.language import ENGLISH, Language
@@ -37,7 +37,7 @@ def kit_of(plan: Plan) -> list[str]:
 
 def facets_of(plan: Plan, volume: Volume, notes: Mapping[str, TechniqueNote], language: Language = ENGLISH) -> Facets:
     """What ``plan`` is found by. Minutes are those of working weeks."""
-    minutes = [session_minutes(session) for week in plan.weeks if not week.deload for session in week.sessions]
+    minutes = [session_minutes(session) for week in plan.weeks if week.working for session in week.sessions]
     return Facets(
         level=plan.program.level,
         days=len(plan.program.schedule),
@@ -54,7 +54,7 @@ def _most_sets(volume: Volume) -> list[tuple[str, Decimal]]:
     most: dict[str, Decimal] = {}
     for week in volume.values():
         for muscle, found in week.items():
-            if found.direct:
+            if found.direct and muscle in MUSCLES:
                 most[muscle] = max(found.fractional, most.get(muscle, Decimal(0)))
     return sorted(most.items(), key=lambda pair: (-pair[1], pair[0]))
 

@@ -29,7 +29,7 @@ from plateset.publishing.words import GOALS, day_name, listed, long_date, mass_t
 from plateset.training.marks.mark import plain
 from plateset.training.plan import Plan, Session, Week
 from plateset.training.strength import CURVES
-from plateset.training.substitution import SetCounts, set_counts, volume_change
+from plateset.training.substitution import SetsOfLines, sets_of_lines, volume_change
 from plateset.training.time import session_minutes
 from plateset.training.volume import MuscleWeek
 
@@ -70,7 +70,7 @@ def program_view(program: Program, manuscript: Manuscript, figure: Figure, langu
         lifter_note=_lifter_note(plan),
         glance=_glance(program),
         volume=_volume_rows(program),
-        volume_weeks=tuple((str(week.number), "deload" if week.deload else "") for week in plan.weeks),
+        volume_weeks=tuple((str(week.number), _kind(week).lower()) for week in plan.weeks),
         chart=chart_view(plan, program.volume, language),
         explore=explore_figure(program.volume, language),
         weeks=weeks,
@@ -92,11 +92,15 @@ def _week_view(week: Week, program: Program, notes: Notes) -> WeekView:
     return WeekView(
         number=week.number,
         title=f"Week {week.number}",
-        kind="Deload" if week.deload else "",
+        kind=_kind(week),
         path=paths.week(program.plan.slug, week.number),
         anchor=f"week-{week.number}",
         sessions=tuple(session_view(session, notes, by_weekday=program.by_weekday) for session in week.sessions),
     )
+
+
+def _kind(week: Week) -> str:
+    return "Deload" if week.deload else "Test" if week.test else ""
 
 
 def _changes(changes: tuple[Change, ...], language: Language) -> tuple[ChangeView, ...]:
@@ -110,20 +114,20 @@ def _changes(changes: tuple[Change, ...], language: Language) -> tuple[ChangeVie
 
 def _swaps(plan: Plan, notes: Notes, language: Language) -> dict[int, dict[str, tuple[SwapView, ...]]]:
     """The substitutes of every lift in every week, each with what it changes if it stands in all week."""
-    counts = set_counts(plan)
+    lines = sets_of_lines(plan)
     lifts = {lift.exercise for week in plan.weeks for session in week.sessions for lift in session.lifts}
     swaps: dict[int, dict[str, tuple[SwapView, ...]]] = {week.number: {} for week in plan.weeks}
     for name in sorted(lifts):
-        for week, views in _swaps_of(name, counts, notes, language).items():
+        for week, views in _swaps_of(name, lines, notes, language).items():
             swaps[week][paths.exercise(name)] = views
     return swaps
 
 
-def _swaps_of(name: str, counts: SetCounts, notes: Notes, language: Language) -> dict[int, tuple[SwapView, ...]]:
+def _swaps_of(name: str, lines: SetsOfLines, notes: Notes, language: Language) -> dict[int, tuple[SwapView, ...]]:
     note = notes.exercises[name]
     views: dict[int, tuple[SwapView, ...]] = {}
     for other in note.substitutes:
-        for week, changes in volume_change(counts, (name, note), notes.exercises[other]).items():
+        for week, changes in volume_change(lines, name, notes.exercises[other]).items():
             signed = tuple((muscle, signed_text(change, language)) for muscle, change in changes.items())
             view = SwapView(notes.exercises[other].name, paths.exercise(other), signed)
             views[week] = (*views.get(week, ()), view)
@@ -132,7 +136,7 @@ def _swaps_of(name: str, counts: SetCounts, notes: Notes, language: Language) ->
 
 def _facts(plan: Plan, language: Language) -> tuple[Fact, ...]:
     program = plan.program
-    minutes = [session_minutes(session) for week in plan.weeks if not week.deload for session in week.sessions]
+    minutes = [session_minutes(session) for week in plan.weeks if week.working for session in week.sessions]
     return (
         Fact("Level", program.level.capitalize()),
         Fact("Goal", GOALS[program.goal]),
@@ -199,11 +203,17 @@ def _volume_row(muscle: str, program: Program) -> VolumeRow:
 
 def _cell(found: MuscleWeek | None, promised: tuple[int, int] | None, week: Week) -> VolumeCell:
     if found is None:
-        return VolumeCell("0", "0", "no" if promised and not week.deload else "")
-    if promised is None or week.deload:
-        return VolumeCell(plain(found.fractional), plain(found.direct), "")
-    kept = promised[0] <= found.fractional <= promised[1]
-    return VolumeCell(plain(found.fractional), plain(found.direct), "yes" if kept else "no")
+        return VolumeCell("0", "0", "no" if promised and week.working else "")
+    sets = plain(found.fractional) if found.fractional == found.most else _span(found)
+    if promised is None or not week.working:
+        return VolumeCell(sets, plain(found.direct), "")
+    kept = promised[0] <= found.fractional and found.most <= promised[1]
+    return VolumeCell(sets, plain(found.direct), "yes" if kept else "no")
+
+
+def _span(found: MuscleWeek) -> str:
+    """Least and most, where the reader has a choice."""
+    return f"{plain(found.fractional)}–{plain(found.most)}"
 
 
 def _explainers(slug: str, manuscript: Manuscript) -> tuple[Linked, ...]:

@@ -8,17 +8,34 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Any
 
 from pydantic import BaseModel
 
 from plateset.manuscript.schema import Exercise, LiftLine, Program
-from plateset.training.plan import Plan
-from plateset.training.volume import contributions
+from plateset.training.plan import Plan, PlannedLine
 
-SetCounts = Mapping[tuple[int, str], Mapping[str, int]]
-"""Sets in a week by (week, session name), then by exercise; a session done twice a week counts twice."""
+
+@dataclass(frozen=True)
+class LiftSets:
+    """A lift of a line and the sets of it that are counted and not left to choice."""
+
+    exercise: str
+    note: Exercise
+    sets: Decimal
+
+
+@dataclass(frozen=True)
+class LineSets:
+    """A line by the options a reader may pick from; a line without a choice has one option, of all its lifts."""
+
+    options: tuple[tuple[LiftSets, ...], ...]
+
+
+SetsOfLines = Mapping[tuple[int, str], tuple[LineSets, ...]]
+"""The lines of every session by (week, session name); those of a session done twice a week stand there twice."""
 
 
 def swapped(program: Program, exercise: str, substitute: str, session: str | None = None) -> Program:
@@ -44,37 +61,69 @@ def _exchanged(part: Any, exercise: str, substitute: str) -> Any:
     return part
 
 
-def set_counts(plan: Plan) -> SetCounts:
-    """The sets that volume counts, for :func:`volume_change`; one pass over a plan serves all its exercises."""
-    counts: dict[tuple[int, str], Counter[str]] = {}
+def sets_of_lines(plan: Plan) -> SetsOfLines:
+    """What :func:`volume_change` needs of a plan; one pass serves all its exercises."""
+    lines: dict[tuple[int, str], tuple[LineSets, ...]] = {}
     for week in plan.weeks:
         for session in week.sessions:
-            first = {lift.exercise: lift.note.muscles.direct[0] for lift in session.lifts}
-            counted = counts.setdefault((week.number, session.name), Counter())
-            counted.update(
-                part.exercise
-                for part in contributions(session, plan.bodyweight)
-                if part.muscle == first[part.exercise]  # a set gives each of its muscles one contribution
-            )
-    return counts
+            key = (week.number, session.name)
+            lines[key] = (*lines.get(key, ()), *map(_line_sets, session.lines))
+    return lines
+
+
+def _line_sets(line: PlannedLine) -> LineSets:
+    lifts = tuple(
+        LiftSets(lift.exercise, lift.note, sum((work.counts for work in lift.sets if not work.optional), Decimal(0)))
+        for lift in line.lifts
+    )
+    return LineSets(tuple((lift,) for lift in lifts) if line.kind == "pick-one" else (lifts,))
 
 
 def volume_change(
-    counts: SetCounts, exercise: tuple[str, Exercise], substitute: Exercise, session: str | None = None
+    lines: SetsOfLines, exercise: str, substitute: Exercise, session: str | None = None
 ) -> dict[int, dict[str, Decimal]]:
-    """What ``substitute`` in place of ``exercise`` (its name and note) changes: fractional sets by week and muscle.
+    """What ``substitute`` in place of ``exercise`` changes: fractional sets by week and muscle.
 
     Muscles that stay as they were are left out; muscles are in alphabetical order. ``session`` narrows the exchange
-    to one session.
+    to one session. Where the reader has a choice, the least is compared with the least, as in the volume.
     """
-    name, note = exercise
-    by_set = set_change(note, substitute)
-    sets: Counter[int] = Counter()
-    for (week, of_session), counted in counts.items():
-        sets[week] += counted[name] if session in (None, of_session) else 0
+    changes: dict[int, Counter[str]] = {}
+    for (week, of_session), lines_of_session in lines.items():
+        change = changes.setdefault(week, Counter())
+        for line in lines_of_session if session in {None, of_session} else ():
+            if any(lift.exercise == exercise for option in line.options for lift in option):
+                change.update(_change_of_line(line, exercise, substitute))
     return {
-        week: {muscle: each * count for muscle, each in by_set.items() if count} for week, count in sorted(sets.items())
+        week: {muscle: Decimal(amount) for muscle, amount in sorted(change.items()) if amount}
+        for week, change in sorted(changes.items())
     }
+
+
+def _change_of_line(line: LineSets, exercise: str, substitute: Exercise) -> dict[str, Decimal]:
+    exchanged = LineSets(
+        tuple(
+            tuple(replace(lift, note=substitute) if lift.exercise == exercise else lift for lift in option)
+            for option in line.options
+        )
+    )
+    before, after = _least(line), _least(exchanged)
+    zero = Decimal(0)
+    return {muscle: after.get(muscle, zero) - before.get(muscle, zero) for muscle in before | after}
+
+
+def _least(line: LineSets) -> dict[str, Decimal]:
+    """The fractional sets a line gives each muscle in any case: those of the option that gives it least."""
+    totals = [_sets_of_option(option) for option in line.options]
+    muscles = {muscle for total in totals for muscle in total}
+    return {muscle: min(total.get(muscle, Decimal(0)) for total in totals) for muscle in muscles}
+
+
+def _sets_of_option(option: tuple[LiftSets, ...]) -> dict[str, Decimal]:
+    total: dict[str, Decimal] = {}
+    for lift in option:
+        for muscle, share in _shares(lift.note).items():
+            total[muscle] = total.get(muscle, Decimal(0)) + share * lift.sets
+    return total
 
 
 def set_change(note: Exercise, substitute: Exercise) -> dict[str, Decimal]:

@@ -1,23 +1,19 @@
-"""The whole way, one call a stage: read, plan, prove, press. Returns values; prints nothing."""
+"""The way to a proof, one call a stage: read, plan, prove. Returns values; prints nothing."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import Any
-
-import plotly.offline
 
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.links import links_of, place_of
 from plateset.manuscript.load import Document
 from plateset.manuscript.read import read_manuscript
+from plateset.manuscript.schema import Program
 from plateset.problems import ManuscriptError, Place, Problem, nearest_word
-from plateset.publishing.documents import Edition, documents
-from plateset.publishing.press import check_target, write_site
-from plateset.publishing.program_view import Program
-from plateset.publishing.theme import find_theme
 from plateset.shipped import shipped
 from plateset.training.expand import plan_program
 from plateset.training.figures import FigureError, figure
@@ -69,25 +65,18 @@ class Proofs:
         return may_be_published(self.marks)
 
 
-class RefusedError(Exception):
-    """The proof stops the press; carries the proofs."""
-
-    def __init__(self, proofs: Proofs) -> None:
-        super().__init__("the proof stops this manuscript")
-        self.proofs = proofs
-
-
 def proof(folder: Path, shown_as: str) -> Proofs:
     """Read and prove a manuscript. Raises :class:`ManuscriptError` with every problem found."""
     manuscript = read_manuscript(folder, shown_as)
     _check_theme(manuscript)
     exercises = {slug: document.head for slug, document in manuscript.exercises.items()}
-    plans = {
-        slug: plan_program(slug, document.head, manuscript.site.head, exercises)
-        for slug, document in sorted(manuscript.programs.items())
+    planners = {
+        slug: partial(plan_program, slug, site=manuscript.site.head, exercises=exercises)
+        for slug in sorted(manuscript.programs)
     }
+    plans = {slug: plan(manuscript.programs[slug].head) for slug, plan in planners.items()}
     prose = _marks_on_prose(manuscript, plans)
-    programs = {slug: _prove(plan, manuscript, prose.pop(slug, ())) for slug, plan in plans.items()}
+    programs = {slug: _prove(plan, planners[slug], manuscript, prose.pop(slug, ())) for slug, plan in plans.items()}
     return Proofs(manuscript, programs, tuple(mark for marks in prose.values() for mark in marks))
 
 
@@ -103,12 +92,14 @@ def _check_theme(manuscript: Manuscript) -> None:
         )
 
 
-def _prove(plan: Plan, manuscript: Manuscript, prose: tuple[PlacedMark, ...]) -> Proof:
+def _prove(
+    plan: Plan, replan: Callable[[Program], Plan], manuscript: Manuscript, prose: tuple[PlacedMark, ...]
+) -> Proof:
     document = manuscript.programs[plan.slug]
     volume = program_volume(plan)
     techniques = {slug: note.head for slug, note in manuscript.techniques.items()}
     site = manuscript.site.head
-    marks = prove(Case(plan, volume, site.limits, techniques, site.cautions))
+    marks = prove(Case(plan, volume, site.limits, techniques, site.cautions, replan))
     placed = tuple(PlacedMark(mark, document.place(mark.path)) for mark in marks)
     return Proof(plan, volume, _by_weekday(document), placed + prose)
 
@@ -157,25 +148,3 @@ def _contradicted(document: Document[Any], plans: Mapping[str, Plan], problems: 
             mark = Mark("figure-contradicted", "stop", (), message, remedy)
             found.append(PlacedMark(mark, place))
     return found
-
-
-def press(folder: Path, shown_as: str, target: Path, *, as_draft: bool = False) -> tuple[Proofs, int]:
-    """Prove a manuscript and press it to ``target``; returns the proofs and the number of files written.
-
-    Raises :class:`ManuscriptError`, :class:`RefusedError` (unless ``as_draft``), and the errors of themes, sheets and
-    the press; nothing is written then.
-    """
-    check_target(target, folder)
-    proofs = proof(folder, shown_as)
-    if not proofs.may_be_published and not as_draft:
-        raise RefusedError(proofs)
-    plans = {slug: proved.plan for slug, proved in proofs.programs.items()}
-    edition = Edition(
-        manuscript=proofs.manuscript,
-        programs={slug: Program(p.plan, p.volume, p.by_weekday) for slug, p in proofs.programs.items()},
-        figure=lambda address: figure(address, plans),
-        theme=find_theme(proofs.manuscript.site.head.theme, folder, shipped("themes")),
-        chart_script=plotly.offline.get_plotlyjs().encode(),
-        draft=as_draft,
-    )
-    return proofs, write_site(documents(edition), target)
