@@ -102,6 +102,18 @@ def test_the_promised_range_is_drawn_where_its_sets_end() -> None:
     assert panel.bars[1].y == panel.edges[0]
 
 
+def test_what_is_left_to_choice_stands_above_the_bar() -> None:
+    volume = volume_of({"quads": ["10", "10"]})
+    volume[2]["quads"] = replace(volume[2]["quads"], most=Decimal(20))
+    view = chart_view(a_plan(), volume)
+    assert view is not None
+    certain, choice = only(view).bars
+    assert (certain.words, certain.more) == ("10", None)
+    assert (choice.words, choice.y) == ("10–20", certain.y)
+    assert choice.more == (str(chart.TOP), certain.height)
+    assert only(view).description == "week 1: 10, week 2: 10–20"
+
+
 def test_without_a_promise_there_is_no_band() -> None:
     panel = only(drawn({"quads": ["10", "20"]}))
     assert (panel.promised, panel.band, panel.edges) == ("", None, ())

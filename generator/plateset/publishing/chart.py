@@ -63,6 +63,11 @@ def _all(volume: Volume) -> list[str]:
     return sorted({muscle for week in volume.values() for muscle in week})
 
 
+def _most(volume: Volume, week: int, muscle: str) -> Decimal:
+    found = volume[week].get(muscle)
+    return found.most if found else Decimal(0)
+
+
 def _sets(volume: Volume, week: int, muscle: str) -> Decimal:
     found = volume[week].get(muscle)
     return found.fractional if found else Decimal(0)
@@ -75,7 +80,7 @@ def chart_view(plan: Plan, volume: Volume, language: Language = ENGLISH) -> Char
     if len(weeks) < 2 or not muscles:
         return None
     promises: Mapping[str, tuple[int, int]] = dict(plan.program.weekly_sets.items())
-    highest = max(_sets(volume, week, muscle) for week in weeks for muscle in muscles)
+    highest = max(_most(volume, week, muscle) for week in weeks for muscle in muscles)
     asked = max((promises[muscle][1] for muscle in muscles if muscle in promises), default=0)
     deloads = frozenset(week.number for week in plan.weeks if week.deload)
     scale = _Scale(weeks, deloads, Decimal(max(1, math.ceil(highest), asked)))
@@ -93,7 +98,7 @@ def chart_view(plan: Plan, volume: Volume, language: Language = ENGLISH) -> Char
 def _panel(
     muscle: str, volume: Volume, scale: _Scale, promised: tuple[int, int] | None, language: Language
 ) -> ChartPanel:
-    sets = {week: _sets(volume, week, muscle) for week in scale.weeks}
+    sets = {week: (_sets(volume, week, muscle), _most(volume, week, muscle)) for week in scale.weeks}
     band = edges = None
     if promised:
         low, high = (scale.y(value) for value in promised)
@@ -108,8 +113,13 @@ def _panel(
     )
 
 
-def _bar(week: int, sets: Mapping[int, Decimal], scale: _Scale, language: Language) -> Bar:
-    top = scale.y(sets[week])
+Sets = Mapping[int, tuple[Decimal, Decimal]]
+"""Of one muscle by week: the sets in any case, and the most where the reader has a choice."""
+
+
+def _bar(week: int, sets: Sets, scale: _Scale, language: Language) -> Bar:
+    least, most = sets[week]
+    top, above = scale.y(least), scale.y(most)
     every = -(-len(scale.weeks) // MOST_WEEKS_NAMED)
     named = (week - scale.weeks[0]) % every == 0
     return Bar(
@@ -118,13 +128,18 @@ def _bar(week: int, sets: Mapping[int, Decimal], scale: _Scale, language: Langua
         height=_fixed(BASE - top),
         middle=_fixed(scale.middle(week)),
         week=str(week) if named else "",
-        words=language.number(sets[week]),
+        words=_span(sets[week], language),
         said=_worth_saying(week, sets, scale),
         deload=week in scale.deloads,
+        more=(_fixed(above), _fixed(top - above)) if most > least else None,
     )
 
 
-def _worth_saying(week: int, sets: Mapping[int, Decimal], scale: _Scale) -> bool:
+def _span(sets: tuple[Decimal, Decimal], language: Language) -> str:
+    return "–".join(dict.fromkeys(language.number(each) for each in sets))
+
+
+def _worth_saying(week: int, sets: Sets, scale: _Scale) -> bool:
     """The first week's figure and those that are new; where there are many weeks, the first and the highest alone."""
     if week == scale.weeks[0]:
         return True
@@ -138,10 +153,10 @@ def _fixed(value: Decimal) -> str:
     return f"{value.quantize(Decimal('0.1')).normalize():f}"
 
 
-def _description(sets: Mapping[int, Decimal], scale: _Scale, language: Language) -> str:
+def _description(sets: Sets, scale: _Scale, language: Language) -> str:
     """The figures in order: 'week 1: 17, week 2: 18.5'. Weeks that stay as the one before are left out."""
     kept = [week for week in scale.weeks if week == scale.weeks[0] or sets[week] != sets[week - 1]]
-    return ", ".join(f"{language.say('week')} {week}: {language.number(sets[week])}" for week in kept)
+    return ", ".join(f"{language.say('week')} {week}: {_span(sets[week], language)}" for week in kept)
 
 
 def explore_figure(volume: Volume, language: Language = ENGLISH) -> str:

@@ -103,7 +103,7 @@ def contents(site: SiteView, limits: Limits, shelf: Shelves, language: Language 
     for each in lists:
         data = everything | {"facet": each}
         title = language.say(each.title)
-        yield Page(each.path, "programs-by.html", title, f"{title}.", data, trail=(PROGRAMS,))
+        yield Page(each.path, "facet.html", title, f"{title}.", data, trail=(PROGRAMS,))
     for program in shelf.programs:
         yield from _program_pages(program, site)
     yield _list_page(EXERCISES, "All exercises of this site.", everything)
@@ -143,7 +143,7 @@ def _program_pages(program: ProgramView, site: SiteView) -> Iterator[Page]:
         said,
         trail=(PROGRAMS,),
         card=_program_card(program),
-        about=exercise_plan(program, site),
+        about=exercise_plan(program, site, paths.card(program.path)),
         changed=last_change(program),
     )
     for index, week in enumerate(program.weeks):

@@ -30,9 +30,9 @@ class Card:
 
     def words(self, site: SiteView) -> str:
         """The card in words, for those who do not see it."""
-        said = ", ".join(f"{fact.label.lower()} {fact.value}" for fact in self.figures)
-        kind = f" {self.kind}." if self.kind else ""
-        return f"{self.title}.{kind} {said or self.summary.rstrip('.')}. {site.title}."
+        figures = "; ".join(f"{fact.label}: {fact.value}" for fact in self.figures)
+        said = (self.title, self.kind, figures or self.summary.rstrip("."), site.title)
+        return ". ".join(dict.fromkeys(part for part in said if part)) + "."
 
 
 def card_image(card: Card, site: SiteView, template: bytes) -> bytes:

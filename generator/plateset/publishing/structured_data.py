@@ -12,8 +12,8 @@ from plateset.publishing.views import ExplainerView, Linked, ProgramView, SiteVi
 Described = dict[str, Any]
 
 
-def exercise_plan(program: ProgramView, site: SiteView) -> Described:
-    """A program as an ``ExercisePlan``."""
+def exercise_plan(program: ProgramView, site: SiteView, image: str) -> Described:
+    """A program as an ``ExercisePlan``; ``image`` is the site path of its card, or empty."""
     facets = program.facets
     weeks = len(program.weeks)
     return _whole(
@@ -26,13 +26,14 @@ def exercise_plan(program: ProgramView, site: SiteView) -> Described:
             "activityFrequency": f"{facets.days} sessions a week",
             "additionalVariable": f"{facets.least_minutes} to {facets.most_minutes} minutes a session",
             "educationalLevel": facets.level,
-            "audience": {"@type": "PeopleAudience", "audienceType": "; ".join(program.suits)},
+            "audience": {"@type": "Audience", "audienceType": "; ".join(program.suits)},
             "author": {"@type": "Person", "name": program.byline},
             "datePublished": program.iso_date,
             "dateModified": last_change(program),
             "version": program.edition,
-            "license": program.licence,
+            "license": {"@type": "CreativeWork", "name": program.licence} if program.licence else "",
             "inLanguage": site.language,
+            "image": site.whole(image) if image else "",
             "url": site.whole(program.path),
         }
     )

@@ -169,6 +169,8 @@ class Bar:
     words: str
     said: bool
     deload: bool
+    more: tuple[str, str] | None
+    """What the reader may add by choice, as (y, height) above the bar; None without a choice."""
 
 
 @dataclass(frozen=True)
