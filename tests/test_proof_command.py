@@ -125,6 +125,16 @@ def test_another_version_that_is_not_there(book: Path, tmp_path: Path, name: str
     assert str(tmp_path / name) in result.stderr
 
 
+@pytest.mark.parametrize(
+    "case", sorted((Path(__file__).parent / "cases" / "programs").iterdir()), ids=lambda path: path.name
+)
+def test_a_faulty_other_file_is_told_and_never_ends_in_a_traceback(book: Path, case: Path) -> None:
+    result = run("proof", book, "--against", case, "--program", "lantern")
+    assert result.exit_code == 3
+    assert f"{case}" in result.stderr
+    assert "Nothing was computed or written." in result.stderr
+
+
 def test_a_manuscript_is_compared_program_by_program(book: Path, tmp_path: Path) -> None:
     other = write_book(
         tmp_path / "first", {"programs/lantern.yaml": OLDER, "programs/ember.yaml": BOOK["programs/tally.yaml"]}
