@@ -20,8 +20,8 @@ LAST_COLUMN = 1
 
 
 @dataclass(frozen=True)
-class Kept:
-    """What a workbook needs besides the program: what is shown of it and of the site, the manuscript, the paper."""
+class Shown:
+    """What a workbook shows besides the plan: its words and the site's, the notes of the manuscript, and on what paper."""
 
     view: ProgramView
     site: SiteView
@@ -29,35 +29,35 @@ class Kept:
     paper: Paper
 
 
-def workbook(program: Program, kept: Kept) -> bytes:
+def workbook(program: Program, shown: Shown) -> bytes:
     """A program as an Office Open XML workbook. Equal input gives equal bytes."""
     plan = program.plan
-    exercises = {slug: document.head for slug, document in kept.manuscript.exercises.items()}
-    gym = gym_of(kept.manuscript.site.head.loading, plan.program.loading, plan.unit)
+    exercises = {slug: document.head for slug, document in shown.manuscript.exercises.items()}
+    gym = gym_of(shown.manuscript.site.head.loading, plan.program.loading, plan.unit)
     lifts = your_lifts(plan, exercises, INTRODUCTION_ROWS + 2)
     what = loadable(plan, gym)
-    desk = Desk(_about(program, kept), plan.unit)
-    _write_start(desk, program, kept)
+    desk = Desk(_about(program, shown), plan.unit)
+    _write_start(desk, program, shown)
     write_your_lifts(desk, lifts)
-    book = Book(plan, kept.view, lifts, what, program.by_weekday)
+    book = Book(plan, shown.view, lifts, what, program.by_weekday)
     for week in plan.weeks:
         write_week(desk, book, week)
-    write_weekly_sets(desk, program, kept.view)
+    write_weekly_sets(desk, program, shown.view)
     write_loadable(desk, what)
     write_numbers(desk, sorted({plan.curve, *(entry.curve for entry in lifts.entries)}), what)
     return desk.bytes()
 
 
-def _about(program: Program, kept: Kept) -> About:
-    edition = f"edition {kept.view.edition}" + (", draft" if kept.site.draft else "")
+def _about(program: Program, shown: Shown) -> About:
+    edition = f"edition {shown.view.edition}" + (", draft" if shown.site.draft else "")
     created = datetime.combine(program.plan.program.date, time(12))
-    return About(kept.view.title, kept.view.byline, edition, created, kept.paper)
+    return About(shown.view.title, shown.view.byline, edition, created, shown.paper)
 
 
-def _write_start(desk: Desk, program: Program, kept: Kept) -> None:
-    view, site = kept.view, kept.site
+def _write_start(desk: Desk, program: Program, shown: Shown) -> None:
+    view, site = shown.view, shown.site
     sheet = desk.sheet(START, (28, 88))
-    sheet.put(0, 0, view.title, "title")
+    sheet.title(view.title)
     row = 1
     if site.draft:
         row = sheet.paragraph(row, DRAFT, LAST_COLUMN, "heading")
@@ -74,7 +74,7 @@ def _write_start(desk: Desk, program: Program, kept: Kept) -> None:
         row = sheet.paragraph(row + 1, title, LAST_COLUMN, "heading")
         for each in words:
             row = sheet.paragraph(row, f"• {each}", LAST_COLUMN)
-    sheet.finish(Table(0, LAST_COLUMN), row - 1, landscape=False)
+    sheet.finish(Table((0, 0), LAST_COLUMN), row - 1, landscape=False)
 
 
 DRAFT = "Draft: not checked. The proof of this program has marks that are not settled."

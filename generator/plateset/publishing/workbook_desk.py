@@ -22,7 +22,9 @@ from plateset.manuscript.vocabulary import Unit
 
 Paper = Literal["a4", "letter"]
 
-LINE_HEIGHT = 15
+LINE_HEIGHT, HIGHEST_ROW = 15, 409
+"""Points."""
+
 LONGEST_PARAGRAPH = 1500
 """Characters of text in one row: a row is at most 409 points high, a cell holds at most 32,767 characters."""
 
@@ -30,8 +32,10 @@ LONGEST_LINK = 2000
 """Characters of an address; a workbook keeps at most 2,079."""
 
 FINEST = Decimal("1e-9")
-"""Masses are written to nine decimals and formulas round to as many before they compare. Cells count in binary, training
-in decimals, where two different loads are never nearer to each other than that."""
+"""Masses are written to nine decimals and formulas round to as many before they compare.
+
+Cells count in binary, training in decimals; two different loads are never nearer to each other than that.
+"""
 
 _PAPER_CODES = {"a4": 9, "letter": 1}
 _GREY, _TINT, _QUIET = "#E6E6E6", "#F6F3E8", "#555555"
@@ -67,7 +71,7 @@ class _Worksheet(Worksheet):  # type: ignore[misc]
     rest of a workbook; ours use none. Should it look elsewhere one day, this only ceases to save time.
     """
 
-    def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:  # noqa: FBT001, FBT002
+    def _prepare_formula(self, formula: str, expand_future_functions: bool = False) -> str:
         return formula.removeprefix("=")
 
 
@@ -89,11 +93,14 @@ class About:
 
 @dataclass(frozen=True)
 class Table:
-    """The table of a sheet: its header row, where the rows below begin, and the last column that is printed."""
+    """The table of a sheet: its header rows, repeated on paper, and the last column that is printed.
 
-    header: int
+    ``frozen`` is how many rows and columns stay in sight: few, so that a telephone has room for the rest.
+    """
+
+    header: tuple[int, int]
     last_column: int
-    frozen_columns: int = 0
+    frozen: tuple[int, int] = (0, 0)
 
 
 HEAVIEST = 2000
@@ -180,7 +187,7 @@ class Sheet:
     def paragraph(self, row: int, text: str, last_column: int, style: str = "words") -> int:
         """Write words over the columns up to ``last_column``, as high as they need; returns the row after."""
         for part in _parts(text):
-            self._make_room(row, part, sum(self.widths[: last_column + 1]))
+            self.make_room(row, (part, sum(self.widths[: last_column + 1])))
             if last_column:
                 self.place.merge_range(row, 0, row, last_column, "", self.desk.style(style))
             self.place.write_string(row, 0, part, self.desk.style(style))
@@ -211,34 +218,47 @@ class Sheet:
         for part in _parts(text):
             self.put(row, 0, label, "first")
             self.put(row, 1, part, "wrapped")
-            self._make_room(row, part, self.widths[1])
+            self.make_room(row, (part, self.widths[1]))
             row += 1
         return row
 
-    def _make_room(self, row: int, text: str, wide: float) -> None:
-        """Make a row as high as its words need: cells that are merged do not grow by themselves."""
-        lines = sum(len(textwrap.wrap(line, max(10, int(wide * 0.95)))) or 1 for line in text.split("\n"))
-        self.place.set_row(row, LINE_HEIGHT * lines + 2)
+    def make_room(self, row: int, *words: tuple[str, float]) -> None:
+        """Make a row as high as the highest of its texts needs in their widths: few programs do so by themselves."""
+        lines = max(_lines(text, int(wide)) for text, wide in words)
+        self.place.set_row(row, min(HIGHEST_ROW, LINE_HEIGHT * lines + 1))
+
+    def title(self, words: str) -> None:
+        """Write the sheet's title into its first row."""
+        self.put(0, 0, words, "title")
+        self.place.set_row(0, 1.6 * LINE_HEIGHT)
 
     def address(self, row: int, column: int, last_row: int) -> str:
         """Cells below one another, as a formula on any sheet names them."""
         letter = letters(column)
         return f"'{self.place.get_name()}'!${letter}${row + 1}:${letter}${last_row + 1}"
 
-    def finish(self, table: Table, last_row: int, *, landscape: bool) -> None:
+    def finish(self, table: Table, last_row: int, *, landscape: bool, on_one_page: bool = False) -> None:
         """Freeze the header, set the sheet up for paper, and guard everything but the entries against a slip."""
         place, about = self.place, self.desk.about
-        place.freeze_panes(table.header + 1, table.frozen_columns)
-        place.repeat_rows(0, table.header)
-        place.print_area(0, 0, max(last_row, table.header), table.last_column)
+        place.freeze_panes(*table.frozen)
+        place.repeat_rows(*table.header)
+        place.print_area(0, 0, max(last_row, table.header[1]), table.last_column)
         place.set_paper(_PAPER_CODES[about.paper])
-        place.fit_to_pages(1, 0)
+        place.fit_to_pages(1, 1 if on_one_page else 0)
         place.set_margins(left=0.4, right=0.4, top=0.5, bottom=0.6)
         if landscape:
             place.set_landscape()
         place.set_footer(f"&L{_footer(about)}&R&A, &P / &N")
         place.hide_gridlines(2)
         place.protect("", {"format_cells": True, "format_columns": True, "format_rows": True})
+
+
+def _lines(text: str, wide: int) -> int:
+    """How many lines words take; a column is measured in figures, and letters are a little narrower."""
+    wide += wide // 10
+    if len(text) <= wide and "\n" not in text:
+        return 1
+    return sum(len(textwrap.wrap(line, max(8, wide))) or 1 for line in text.split("\n"))
 
 
 def _parts(text: str) -> list[str]:
@@ -256,26 +276,27 @@ def _footer(about: About) -> str:
 
 def _formats(unit: Unit) -> dict[str, dict[str, Any]]:
     plain = {"valign": "top", "font_size": 11}
-    cell = plain | {"bottom": 4, "bottom_color": _QUIET}
+    cell = plain | {"bottom": 7, "bottom_color": _QUIET, "indent": 1}
     mass, added = f'General" {unit}"', f'"+"General" {unit}";General" {unit} of help";"bodyweight";@'
-    entry = plain | {"border": 1, "bg_color": _TINT, "locked": False}
+    entry = plain | {"border": 1, "bg_color": _TINT, "locked": False, "indent": 1}
     quiet = plain | {"font_color": _QUIET, "font_size": 9}
     return {
         "plain": plain,
         "title": plain | {"bold": True, "font_size": 16},
         "heading": plain | {"bold": True, "font_size": 12, "text_wrap": True},
+        "label": plain | {"bold": True},
         "words": plain | {"text_wrap": True},
-        "caution": plain | {"text_wrap": True, "left": 5},
+        "caution": plain | {"text_wrap": True, "left": 5, "indent": 1},
         "link": plain | {"underline": 1},
-        "header": plain | {"bold": True, "text_wrap": True, "bg_color": _GREY, "border": 1},
-        "band": plain | {"bold": True, "text_wrap": True, "bg_color": _GREY},
-        "group": plain | {"italic": True, "text_wrap": True},
+        "header": plain | {"bold": True, "text_wrap": True, "bg_color": _GREY, "top": 1, "bottom": 1, "indent": 1},
+        "band": plain | {"bold": True, "text_wrap": True, "bg_color": _GREY, "indent": 1},
+        "group": plain | {"italic": True, "text_wrap": True, "indent": 1},
         "cell": cell,
         "wrapped": cell | {"text_wrap": True},
         "first": cell | {"bold": True, "text_wrap": True},
         "load": cell | {"bold": True, "num_format": mass, "align": "left"},
         "load on the body": cell | {"bold": True, "num_format": added, "align": "left"},
-        "mass": plain | {"num_format": mass, "align": "left"},
+        "mass": plain | {"num_format": mass, "align": "left", "indent": 1},
         "left": cell | {"align": "left"},
         "outside": cell | {"bold": True, "num_format": 'General" *"'},
         "entry": entry,

@@ -16,6 +16,8 @@ from plateset.training.volume import MuscleWeek
 
 WEEKLY_SETS, NUMBERS = "Weekly sets", "Numbers"
 CHART_ROWS = 18
+WEEKS_UPRIGHT = 12
+"""Up to so many weeks the sheet stands upright, on one page."""
 _FIRST_WEEK = 3
 _LINES = (
     ("#000000", "solid", "circle"),
@@ -30,11 +32,11 @@ _LINES = (
 def write_weekly_sets(desk: Desk, program: Program, view: ProgramView) -> None:
     """Muscles by weeks: fractional sets with what is promised, a chart of them, and direct sets below."""
     weeks = len(program.plan.weeks)
-    sheet = desk.sheet(WEEKLY_SETS, (20, 11, 11, *(8,) * weeks))
+    sheet = desk.sheet(WEEKLY_SETS, (20, 12, 8, *(10,) * weeks))
     last = _FIRST_WEEK + weeks - 1
-    sheet.put(0, 0, WEEKLY_SETS, "title")
+    sheet.title(WEEKLY_SETS)
     sheet.paragraph(1, _FRACTIONAL, max(last, 9))
-    head = ("Muscle", "Promised from", "to", *(f"Week {week.number}" for week in program.plan.weeks))
+    head = ("Muscle", "Promised", "to", *(f"Week {week.number}" for week in program.plan.weeks))
     sheet.put_row(_HEADER, head, "header")
     muscles = [row.muscle for row in view.volume]
     _write_fractional(sheet, program, view)
@@ -47,7 +49,8 @@ def write_weekly_sets(desk: Desk, program: Program, view: ProgramView) -> None:
         found = [program.volume[week.number].get(muscle) for week in program.plan.weeks]
         sets: list[Cell] = [each.direct if each else 0 for each in found]
         row = sheet.put_row(row, (muscle.capitalize(), None, None, *sets), "cell")
-    sheet.finish(Table(_HEADER, max(last, 9), 1), row - 1, landscape=True)
+    wide = weeks > WEEKS_UPRIGHT
+    sheet.finish(Table((0, _HEADER), max(last, 9), (_HEADER + 1, 1)), row - 1, landscape=wide, on_one_page=not wide)
 
 
 _HEADER = 2
@@ -98,8 +101,8 @@ def _draw(sheet: Sheet, program: Program, muscles: list[str], row: int) -> None:
 
 def write_numbers(desk: Desk, curves: Sequence[str], what: Loadable) -> None:
     """The shares of the max that each number of repetitions allows, and the plates of every mass of a bar."""
-    sheet = desk.sheet(NUMBERS, (13,) * 16)
-    sheet.put(0, 0, NUMBERS, "title")
+    sheet = desk.sheet(NUMBERS, (15,) * 16)
+    sheet.title(NUMBERS)
     row = 1
     for words in (*_NUMBERS, *map(_curve_words, curves)):
         row = sheet.paragraph(row, words, _WORDS_TO)
@@ -110,7 +113,7 @@ def write_numbers(desk: Desk, curves: Sequence[str], what: Loadable) -> None:
     for listed in (each for each in what.lists.values() if each.bar is not None):
         last = max(last, _write_plates(sheet, listed, header, column))
         column += 4
-    sheet.finish(Table(0, max(column - 1, _WORDS_TO)), last, landscape=False)
+    sheet.finish(Table((0, 0), max(column - 1, _WORDS_TO)), last, landscape=False)
 
 
 _WORDS_TO = 8
@@ -131,7 +134,7 @@ _NUMBERS = (
 
 def _write_curve(sheet: Sheet, curve: str, header: int, column: int) -> int:
     told = CURVES[curve]
-    sheet.put(header - 1, column, told.title, "first")
+    sheet.put(header - 1, column, told.title, "label")
     sheet.put(header, column, "Repetitions", "header")
     sheet.put(header, column + 1, "Share (%)", "header")
     last = header + told.most
@@ -144,7 +147,7 @@ def _write_curve(sheet: Sheet, curve: str, header: int, column: int) -> int:
 
 
 def _write_plates(sheet: Sheet, listed: LoadingList, header: int, column: int) -> int:
-    sheet.put(header - 1, column, listed.title, "first")
+    sheet.put(header - 1, column, listed.title, "label")
     sheet.put(header, column, "Mass", "header")
     sheet.put(header, column + 1, "Plates", "header")
     for row, (mass, plates) in enumerate(zip(listed.masses, listed.plates, strict=True), start=header + 1):

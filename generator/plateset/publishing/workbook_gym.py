@@ -100,7 +100,7 @@ def write_loadable(desk: Desk, what: Loadable) -> None:
     """The sheet: how to round, the smallest plate, and two columns for every list, one to change and one in use."""
     sheet = desk.sheet(LOADABLE, (26, *(14,) * (2 * len(what.lists))) if what.lists else (26, 14, 14))
     last_column = max(2 * len(what.lists), 6)
-    sheet.put(0, 0, LOADABLE, "title")
+    sheet.title(LOADABLE)
     for row, words in enumerate(_WORDS, start=1):
         sheet.paragraph(row, words, last_column)
     _settings(sheet, what.gym)
@@ -111,7 +111,7 @@ def write_loadable(desk: Desk, what: Loadable) -> None:
     if what.lists:
         for row, words in enumerate(_HEADS, start=_LIST_ROW + 1):
             sheet.put(row, 0, words, "cell")
-    sheet.finish(Table(_LIST_ROW if what.lists else 0, last_column, 1), last, landscape=True)
+    sheet.finish(Table((_LIST_ROW, _LIST_ROW) if what.lists else (0, 0), last_column, (0, 1)), last, landscape=True)
 
 
 _WORDS = (

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from plateset.manuscript.schema import Exercise
+from plateset.manuscript.vocabulary import Implement
 from plateset.publishing.workbook_desk import HEAVIEST, Asked, Desk, Formula, Table, number
 from plateset.training.marks.mark import plain
 from plateset.training.maxes import max_from_set
@@ -24,16 +25,18 @@ FROM_A_MAX = ("percent", "effort", "fixed")
 class Entry:
     """A lift the reader is asked for.
 
-    ``load`` and ``reps`` are the example lifter's best (None where they have none of their own); ``own`` is the max it
-    points to and ``used`` the one that loads are made from. On the body, ``load`` is what was added, unless ``whole``:
-    then there is no bodyweight to add it to, and the best is the whole mass moved. ``source`` is the lift whose max is
-    taken, and the share of it in percent, where the reader has none for this one.
+    ``load`` and ``reps`` are the example lifter's best (None where they have none of their own), ``lifted`` says what a
+    load of this lift counts, ``own`` is the max the best points to, ``used`` the one loads are made from. On the
+    body, ``load`` is what was added, unless ``whole``: then there is no bodyweight to add it to, and the best is the
+    whole mass moved. ``source`` is the lift whose max is taken, and the share of it in percent, where the reader has
+    none for this one.
     """
 
     exercise: str
     name: str
     on_body: bool
     whole: bool
+    lifted: str
     load: Decimal | None
     reps: int | None
     own: Decimal | None
@@ -117,6 +120,7 @@ def _entry(note: Exercise, best: Max, bodyweight: Decimal | None, source: tuple[
         name=note.name,
         on_body=on_body,
         whole=on_body and bodyweight is None,
+        lifted=_LIFTED[note.implement],
         load=added if own else None,
         reps=best.reps if own else None,
         own=best.amount if own else None,
@@ -178,10 +182,10 @@ def write_your_lifts(desk: Desk, lifts: YourLifts) -> None:
     """The sheet, with the example lifter's bests filled in. Its table begins at the row the lifts were counted from."""
     sheet = desk.sheet(YOUR_LIFTS, (34, 15, 13, 17, 15, 62))
     header = lifts.bodyweight_row - 1
-    sheet.put(0, 0, YOUR_LIFTS, "title")
+    sheet.title(YOUR_LIFTS)
     for row, words in enumerate(_INTRODUCTION, start=1):
         sheet.paragraph(row, words, LAST_COLUMN)
-    heads = ("Lift", f"Load ({desk.unit})", "Repetitions", "Max from this set", "Max used", "What to enter")
+    heads = ("Lift", f"Load ({desk.unit})", "Repetitions", "Max of this set", "Max used", "What to enter")
     sheet.put_row(header, heads, "header")
     if lifts.asks_bodyweight:
         row = lifts.bodyweight_row
@@ -200,13 +204,15 @@ def write_your_lifts(desk: Desk, lifts: YourLifts) -> None:
         sheet.put(row, 2, entry.reps, "entry done")
         sheet.put(row, 3, own_max(entry, row), "load")
         sheet.put(row, 4, used_max(entry, row, lifts.rows), "load")
-        sheet.put(row, 5, _asked(entry, names), "wrapped")
+        asked = _asked(entry, names)
+        sheet.put(row, 5, asked, "wrapped")
+        sheet.make_room(row, (asked, 60), (entry.name, 33))
         sheet.ask(row, 1, _ask_load(entry, desk))
         sheet.ask(row, 2, _ask_reps(CURVES[entry.curve].most))
     last = max([lifts.bodyweight_row, *lifts.rows.values()]) if lifts.entries else header + 1
     if not lifts.entries:
         sheet.paragraph(header + 1, "No load of this program depends on what you have lifted before.", LAST_COLUMN)
-    sheet.finish(Table(header, LAST_COLUMN), last, landscape=True)
+    sheet.finish(Table((header, header), LAST_COLUMN), last, landscape=True)
 
 
 INTRODUCTION_ROWS = 3
@@ -222,14 +228,19 @@ _INTRODUCTION: tuple[str, ...] = (
 )
 
 
+_LIFTED: dict[Implement, str] = {
+    "barbell": "The bar and all that is on it.",
+    "dumbbell": "One dumbbell.",
+    "cable": "The mass at the pin.",
+    "machine": "The mass at the pin, or what you loaded.",
+    "bodyweight": "What you added to your body: 0 for the body alone, less than 0 for help.",
+    "band": "The mass.",
+    "other": "The whole mass.",
+}
+
+
 def _asked(entry: Entry, names: Mapping[str, str]) -> str:
-    if entry.whole:
-        words = "The whole mass moved: your body and what you added."
-    elif entry.on_body:
-        words = "What you added to your body: 0 for the body alone, less than 0 for help."
-    else:
-        words = "What you lifted: the whole bar, or one dumbbell, or the pin."
-    words += f" 1 to {CURVES[entry.curve].most} repetitions."
+    words = "The whole mass moved: your body and what you added." if entry.whole else entry.lifted
     if entry.source is None:
         return words
     other, share = entry.source

@@ -16,10 +16,14 @@ from plateset.publishing.workbook_sets import LONGEST_REMARK, SetRow, line_of, p
 from plateset.training.plan import Plan, PlannedLine, Session, Week
 from plateset.training.time import session_minutes
 
-WIDTHS = (26, 15, 14, 13, 9, 9, 9, 19, 24, 11, 40, 2, 11, 9, 9, 9, 12, 9)
+WIDTHS = (30, 15, 14, 13, 10, 10, 11, 19, 26, 12, 54, 2, 11, 9, 9, 9, 12, 9)
 LAST_COLUMN, WORDS_TO = 10, 6
 HEADER = 1
 DONE, WORKING = 4, 12
+
+
+_WRAPPED = tuple(WIDTHS[column] - 1 for column in (0, 2, 7, 10))
+"""Room for the words of a set that may be long: its exercise, repetitions, effort and how it is done."""
 
 
 @dataclass(frozen=True)
@@ -42,7 +46,7 @@ def write_week(desk: Desk, book: Book, week: Week) -> None:
     """The sheet of one week."""
     sheet = desk.sheet(week_name(week), WIDTHS)
     kind = ", deload" if week.deload else ""
-    sheet.put(0, 0, f"{book.view.title}, week {week.number}{kind}", "title")
+    sheet.title(f"{book.view.title}, week {week.number}{kind}")
     sheet.put(0, WORKING, "How each load is made", "working header")
     for column, head in enumerate(_heads(desk.unit)):
         sheet.put(HEADER, column, head, "working header" if column >= WORKING else "header" if head else "plain")
@@ -53,7 +57,7 @@ def write_week(desk: Desk, book: Book, week: Week) -> None:
         row = _session(sheet, book, session, row + 1)
     for asked, column in _LOGGED:
         sheet.ask(HEADER + 1, column, asked, row)
-    sheet.finish(Table(HEADER, LAST_COLUMN, 1), row - 1, landscape=True)
+    sheet.finish(Table((0, HEADER), LAST_COLUMN, (HEADER + 1, 1)), row - 1, landscape=True)
 
 
 def _heads(unit: Unit) -> tuple[str, ...]:
@@ -74,6 +78,8 @@ _LOGGED = (
 def _session(sheet: Sheet, book: Book, session: Session, row: int) -> int:
     """Rows count from 0; this and what it calls return the row after what they wrote."""
     day = day_name(session.day, by_weekday=book.by_weekday)
+    for column in range(LAST_COLUMN + 1):
+        sheet.put(row, column, None, "band")
     row = sheet.paragraph(row, f"{day}: {session.title}, about {session_minutes(session)} min", WORDS_TO, "band")
     if session.remark:
         row = sheet.paragraph(row, session.remark, WORDS_TO)
@@ -113,6 +119,7 @@ def _write_set(sheet: Sheet, row: int, written: SetRow) -> None:
         sheet.put(row, column, None, "entry done")
     for column, words in enumerate((written.effort, load.word, written.rest, written.how), start=DONE + 3):
         sheet.put(row, column, words, "wrapped")
+    sheet.make_room(row, *zip((written.exercise, written.reps, written.effort, written.how), _WRAPPED, strict=True))
     working = ((load.max, ""), (load.percent, " share"), (load.added, ""), (load.stays, " share"))
     for column, (cell, kind) in enumerate((*working, (load.exact, ""), (load.place, "")), start=WORKING):
         if cell is not None:
