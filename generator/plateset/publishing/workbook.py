@@ -21,7 +21,7 @@ LAST_COLUMN = 1
 
 @dataclass(frozen=True)
 class Shown:
-    """What a workbook shows besides the plan: its words and the site's, the notes of the manuscript, and on what paper."""
+    """What a workbook needs besides the plan: its words and those of the site, the manuscript, and the paper."""
 
     view: ProgramView
     site: SiteView

@@ -38,6 +38,11 @@ class LoadingList:
     plates: tuple[str, ...]
     bar: Decimal | None
 
+    def plates_of(self, mass: Decimal) -> str:
+        """The plates that make a mass, in words; nothing where they cannot."""
+        said = dict(zip(map(number, self.masses), self.plates, strict=True))
+        return said.get(number(mass), "")
+
     @property
     def rows(self) -> int:
         """How many rows the list takes on its sheet."""
@@ -86,13 +91,19 @@ def _list(key: str, kind: LoadKind, gym: Gym, heaviest: Decimal) -> LoadingList:
     name = key.removeprefix("bar_").replace("_", "-")
     bar = gym.bar(name)
     limit = max(LISTED_UP_TO[gym.unit], heaviest)
-    masses = tuple(mass for mass in bar_steps(bar, gym.collars, gym.plates).masses if mass <= limit)
-    plates = tuple(_plates(mass, bar, gym) for mass in masses)
-    return LoadingList(key, f"Bar ({name}) with plates", masses, plates, bar + gym.collars)
+    made: dict[str, tuple[Decimal, tuple[Decimal, ...]]] = {}
+    for mass in bar_steps(bar, gym.collars, gym.plates).masses:
+        plates = plates_per_side(mass, bar, gym.collars, gym.plates) or ()
+        known = made.get(number(mass))
+        # Plates converted from the other unit make masses that differ in the last of 28 digits: one and the same here.
+        if mass <= limit and (known is None or len(plates) < len(known[1])):
+            made[number(mass)] = (mass, plates)
+    masses = tuple(mass for mass, _ in made.values())
+    said = tuple(_plates(mass, plates) for mass, plates in made.values())
+    return LoadingList(key, f"Bar ({name}) with plates", masses, said, bar + gym.collars)
 
 
-def _plates(mass: Decimal, bar: Decimal, gym: Gym) -> str:
-    per_side = plates_per_side(mass, bar, gym.collars, gym.plates)
+def _plates(mass: Decimal, per_side: tuple[Decimal, ...]) -> str:
     return plates_text(Load("bar", mass, mass, per_side, Basis("fixed")))
 
 

@@ -238,7 +238,7 @@ def _plates(load: Load, listed: LoadingList, spot: Spot, note: Exercise) -> tupl
         word = "each hand" if note.implement == "dumbbell" and note.dumbbells == 2 else ""
         return f'"{word}"', word
     found = f'IFERROR(INDEX(plates_{listed.name},MATCH({spot.at(LOAD)},plated_{listed.name},0)),"")'
-    known = listed.plates[listed.masses.index(load.mass)] if load.mass in listed.masses else ""
+    known = "" if load.mass is None else listed.plates_of(load.mass)
     return f'IF({bar_is_ours(listed)},{found},"")', known
 
 
