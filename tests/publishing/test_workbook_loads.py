@@ -14,7 +14,7 @@ from plateset.training.plan import Plan
 
 from tests.conftest import CONTENT
 from tests.office import converted, formulas, values
-from tests.publishing.building import edition_of
+from tests.publishing.building import edition_of, write_book
 from tests.publishing.workbooks import (
     FEW_PLATES,
     KILOGRAMS,
@@ -76,6 +76,48 @@ def test_readers_of_the_demo_get_the_loads_of_training(demo: Edition, tmp_path: 
             books[f"{slug}-{number}"] = with_cells(book, "Your lifts", drawn.written)
             plans[f"{slug}-{number}"] = replanned(demo, slug, example_lifter=drawn.lifter)
     for name, data in converted(books, tmp_path).items():
+        assert_same_loads(name, data, plans[name])
+
+
+TIES = """\
+title: Ties
+summary: Wishes half-way between two masses.
+level: advanced
+goal: strength
+weeks: 2
+date: 2026-02-02
+suits: [Tests]
+not for: [Anyone else]
+deload: {weeks: [2], load: 90 %}
+schedule: {mon: only}
+example lifter: {bests: {squat: 50 kg x 1, curl: 45 kg x 1}}
+sessions:
+  only:
+"""
+
+
+def test_a_tie_goes_down_as_in_training(tmp_path: Path) -> None:
+    shares = [str(share / 2) for share in range(100, 200, 5)]
+    lines = [
+        f"    - {{exercise: {lift}, sets: 1, reps: 1, load: {share} %}}"
+        for lift in ("squat", "curl")
+        for share in shares
+    ]
+    edition = edition_of(write_book(tmp_path / "book", {"programs/ties.yaml": TIES + "\n".join(lines) + "\n"}))
+    book = workbook_of(edition, "ties")
+    books: dict[str, bytes] = {}
+    plans: dict[str, Plan] = {}
+    for best in (50, 110, 150, 182, 210):
+        lifter = Lifter.model_validate({"bests": {"squat": f"{best} kg x 1", "curl": f"{best - 5} kg x 1"}})
+        plans[str(best)] = replanned(edition, "ties", example_lifter=lifter)
+        rows = {str(cells[0].value): cells[0].row for cells in formulas(book)["Your lifts"].iter_rows(max_col=1)}
+        entered = {f"B{rows['Squat']}": best, f"B{rows['Cable curl']}": best - 5}
+        books[str(best)] = with_cells(book, "Your lifts", entered)
+    loads = [piece.load for plan in plans.values() for _, _, piece in pieces(plan)]
+    steps = {"bar": Decimal("2.5"), "stack": Decimal(5)}
+    ties = [load for load in loads if load.exact is not None and load.exact % steps[load.kind] == steps[load.kind] / 2]
+    assert len(ties) > 40
+    for name, data in converted(books, tmp_path / "office").items():
         assert_same_loads(name, data, plans[name])
 
 
