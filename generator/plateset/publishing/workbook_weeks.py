@@ -64,7 +64,7 @@ def _heads(unit: Unit) -> tuple[str, ...]:
     return (
         "Exercise", "Set", "Reps", "Load", f"Done ({unit})", "Reps done", "In reserve", "Effort", "On the bar, in hand",
         "Rest after", "How", "", f"Max ({unit})", "Share", f"Added ({unit})", "Stays", f"Exact ({unit})",
-        "Steps up to it",
+        "Place in list",
     )  # fmt: skip
 
 
