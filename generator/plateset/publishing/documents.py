@@ -19,6 +19,7 @@ from plateset.publishing.prose import Figure, Prose
 from plateset.publishing.sheets import Paper, program_sheets, week_sheet
 from plateset.publishing.theme import ASSETS, SHEET, Pages, Theme, ThemeError
 from plateset.publishing.views import DownloadView, Linked, ProgramView, SiteView, WeekView
+from plateset.publishing.workbook import Shown, workbook
 
 ACCENT = "#234f4a"
 PAPER_NAMES = {"a4": "A4", "letter": "US Letter"}
@@ -112,8 +113,22 @@ def _programs(edition: Edition, site: SiteView) -> tuple[list[ProgramView], list
         stamp = datetime.combine(program.plan.program.date, time(12), UTC)
         sheets = dict(_sheets(view, site, edition.manuscript.site.head.paper, (template, stamp)))
         files += sheets.items()
-        views.append(_with_downloads(view, sheets, edition.manuscript.site.head.paper))
+        view = _with_downloads(view, sheets, edition.manuscript.site.head.paper)
+        path, data = _workbook(program, view, site, edition)
+        files.append((path, data))
+        views.append(replace(view, downloads=(*view.downloads, _spreadsheet(path, data))))
     return views, files
+
+
+def _workbook(program: Program, view: ProgramView, site: SiteView, edition: Edition) -> tuple[str, bytes]:
+    """A program's workbook at its path, on the first of the site's papers."""
+    shown = Shown(view, site, edition.manuscript, edition.manuscript.site.head.paper[0])
+    return paths.workbook(view.slug), workbook(program, shown)
+
+
+def _spreadsheet(path: str, data: bytes) -> DownloadView:
+    size = f"{max(1, round(len(data) / 1000))} kB"
+    return DownloadView("Workbook: your own loads, and room to log", "XLSX", size, path)
 
 
 def _sheets(

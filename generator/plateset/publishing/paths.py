@@ -33,6 +33,11 @@ def program_pdf(slug: str, paper: str) -> str:
     return f"programs/{slug}/program-{paper}.pdf"
 
 
+def workbook(slug: str) -> str:
+    """A program's workbook; its name is what a reader's folder of downloads shows."""
+    return f"programs/{slug}/{slug}.xlsx"
+
+
 def exercise(slug: str) -> str:
     """An exercise note's page."""
     return f"exercises/{slug}.html"
