@@ -388,7 +388,7 @@ def test_every_page_has_the_cautions_and_its_number(whole: bytes) -> None:
 
 
 def test_the_cautions_are_part_of_the_text_where_a_week_begins(week: bytes) -> None:
-    assert [tag for tag, _ in structure(week)][:3] == ["/Document", "/P", "/Strong"]
+    assert [tag for tag, _ in structure(week) if tag != "/Div"][:3] == ["/Document", "/P", "/Strong"]
 
 
 def test_every_page_of_a_draft_says_so(whole: bytes) -> None:

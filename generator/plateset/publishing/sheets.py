@@ -1,4 +1,4 @@
-"""Printable sheets: a week, or a whole program, set on paper by the theme's ``sheet.typ``.
+"""Printable sheets, set on paper by the theme's ``sheet.typ``: a week, a whole program, its blank log, its progress.
 
 What an author wrote reaches the typesetter as data only and is never evaluated.
 """
@@ -15,6 +15,9 @@ from typing import Any, Literal
 
 import typst
 
+from plateset.manuscript.vocabulary import Unit
+from plateset.publishing.pdf_packing import packed
+from plateset.publishing.qr_code import qr_svg
 from plateset.publishing.views import (
     LiftView,
     LineView,
@@ -35,6 +38,9 @@ GROUP_KEPT_WHOLE = 130
 """Millimetres of paper up to which a group of lifts is not parted by the end of a page."""
 GENERAL = ("Always", "This program")
 """Sources of cautions that need not be named; the others say which exercise or technique they are about."""
+TAPE: dict[Unit, str] = {"kg": "cm", "lb": "in"}
+MEASURES = ("Waist", "Hips", "Chest", "Upper arm", "Thigh")
+"""What a tape is put round (common practice, no source)."""
 NO_GLYPH = "□"
 """Stands for a character that the fonts of the sheet do not have."""
 
@@ -61,6 +67,30 @@ def program_sheets(program: ProgramView, site: SiteView, paper: Paper, template:
     data = _document(program, site, paper, program.weeks)
     data["front"] = _front(program)
     return _typeset(data, template, stamp, f"{program.title!r}, all weeks")
+
+
+def log_sheets(  # noqa: PLR0913, PLR0917 - as for a week
+    program: ProgramView, blank: Sequence[WeekView], site: SiteView, paper: Paper, template: bytes, stamp: datetime
+) -> bytes:
+    """Every week with its loads left empty, as one PDF; ``blank`` is the weeks without loads (see ``blank_log``)."""
+    data = _document(program, site, paper, blank)
+    data |= {"document_title": f"{program.title}, blank log", "lifter": [], "lifter_note": "", "blank": True}
+    return _typeset(data, template, stamp, f"{program.title!r}, blank log")
+
+
+def progress_sheet(  # noqa: PLR0913, PLR0917 - as for a week, and the unit of the scales
+    program: ProgramView, unit: Unit, site: SiteView, paper: Paper, template: bytes, stamp: datetime
+) -> bytes:
+    """A row a week for body weight, tape measures, best sets and how it felt."""
+    data = _document(program, site, paper, ())
+    data["document_title"] = f"{program.title}, progress record"
+    data["progress"] = {
+        "mass": unit,
+        "length": TAPE[unit],
+        "measures": MEASURES,
+        "weeks": [{"number": str(week.number), "kind": _low(week.kind)} for week in program.weeks],
+    }
+    return _typeset(data, template, stamp, f"{program.title!r}, progress record")
 
 
 def printable(text: str) -> str:
@@ -102,7 +132,7 @@ def _compile(template: bytes, data: object, stamp: datetime | None = None) -> by
 
 def _typeset(data: Data, template: bytes, stamp: datetime, name: str) -> bytes:
     try:
-        return _compile(template, _all_printable(data), stamp)
+        return packed(_compile(template, _all_printable(data) | {"qr": data["qr"]}, stamp))
     except SheetError as error:
         raise SheetError(f"The sheet of {name} was set with warnings: {error}") from None
     except typst.TypstError as error:
@@ -157,7 +187,11 @@ def _document(program: ProgramView, site: SiteView, paper: Paper, weeks: Sequenc
         "short_cautions": program.short_cautions,
         "lifter": [{"label": fact.label, "value": fact.value} for fact in program.lifter],
         "lifter_note": program.lifter_note,
+        "address": program.address.partition("//")[2],
+        "qr": qr_svg(program.address) if program.address else "",
         "front": None,
+        "blank": False,
+        "progress": None,
         "weeks": [_week(week) for week in weeks],
     }
 

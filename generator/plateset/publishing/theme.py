@@ -13,7 +13,7 @@ from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined,
 from plateset.publishing import paths
 
 SHEET = "sheet.typ"
-ASSETS = ("style.css", "site.js", "chart.js")
+ASSETS = ("style.css", "site.js", "chart.js", "calendar.js")
 
 
 _TEMPLATE_FAULTS = (TemplateError, ArithmeticError, TypeError, ValueError, LookupError, AttributeError, RecursionError)
