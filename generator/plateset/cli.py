@@ -100,7 +100,10 @@ def proof(manuscript: Path, as_json: bool, address: str | None) -> None:
 @click.option(
     "--as-draft", is_flag=True, help="Press even if the proof stops it, with 'Draft' on every page and sheet."
 )
-def press(manuscript: Path, target: Path, as_draft: bool) -> None:
+@click.option(
+    "--zip", "archive", type=click.Path(path_type=Path), help="Also write the site as one ZIP file, to upload."
+)
+def press(manuscript: Path, target: Path, as_draft: bool, archive: Path | None) -> None:
     """Prove MANUSCRIPT and press it as a static site.
 
     The site is written beside the target folder and swapped in whole, or not at all. A folder with files that
@@ -108,7 +111,7 @@ def press(manuscript: Path, target: Path, as_draft: bool) -> None:
     folder to any web host, under any path.
     """
     try:
-        proofs, count = press_site(manuscript, str(manuscript), target, as_draft=as_draft)
+        proofs, count = press_site(manuscript, str(manuscript), target, as_draft=as_draft, archive=archive)
     except ManuscriptError as error:
         _tell_problems(error, as_json=False)
         sys.exit(UNREADABLE)
@@ -122,6 +125,8 @@ def press(manuscript: Path, target: Path, as_draft: bool) -> None:
     screen = _screen()
     screen.print(verdict(proofs))
     screen.print(f"{count} files in {target}. Open {target / 'index.html'}", soft_wrap=True)
+    if archive is not None:
+        screen.print(f"The same in one file: {archive}", soft_wrap=True)
 
 
 def _tell_working(address: str, proofs: Proofs) -> None:

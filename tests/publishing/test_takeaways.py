@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 from plateset.publishing.blank_log import blank_weeks
-from plateset.publishing.bundle import bundle
+from plateset.publishing.bundle import bundle, write_bundle
 from plateset.publishing.documents import Edition, documents
 from plateset.publishing.sheets import log_sheets
 from plateset.publishing.takeaways import size_text, takeaways
@@ -125,7 +125,9 @@ def test_an_archive_is_the_same_wherever_and_whenever_it_is_made(monkeypatch: py
 
 
 def test_a_packed_archive_packs_what_is_not_packed() -> None:
-    with zipfile.ZipFile(io.BytesIO(bundle({"a.html": b"a" * 900, "b.pdf": b"b" * 900}, pack=True))) as archive:
+    written = io.BytesIO()
+    write_bundle([("a.html", b"a" * 900), ("b.pdf", b"b" * 900)], written, pack=True)
+    with zipfile.ZipFile(written) as archive:
         assert [entry.compress_type for entry in archive.infolist()] == [zipfile.ZIP_DEFLATED, zipfile.ZIP_STORED]
         assert archive.read("a.html") == b"a" * 900
 

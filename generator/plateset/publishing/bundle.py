@@ -8,29 +8,34 @@ from __future__ import annotations
 
 import io
 import zipfile
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from typing import BinaryIO
 
 DATE = (1980, 1, 1, 0, 0, 0)
 """The first moment an archive can hold."""
 
 READABLE = 0o100644 << 16
 UNIX = 3
+PACKED = (".pdf", ".zip", ".xlsx", ".png")
+"""Endings of files that compressing again would not make smaller."""
 
 
-def bundle(files: Mapping[str, bytes], *, comment: str = "", pack: bool = False) -> bytes:
-    """An archive of ``files`` by their paths in it; ``pack`` compresses what is not compressed already."""
+def bundle(files: Mapping[str, bytes]) -> bytes:
+    """An archive of ``files`` by their paths in it, in the order of the paths."""
     archive = io.BytesIO()
-    with zipfile.ZipFile(archive, "w") as written:
-        written.comment = comment.encode()
-        for path, data in sorted(files.items()):
-            written.writestr(_entry(path, pack=pack), data)
+    write_bundle(sorted(files.items()), archive)
     return archive.getvalue()
 
 
-def _entry(path: str, *, pack: bool) -> zipfile.ZipInfo:
-    entry = zipfile.ZipInfo(path, DATE)
-    entry.create_system = UNIX  # else the system that presses
-    entry.external_attr = READABLE
-    packed = path.endswith((".pdf", ".zip", ".xlsx"))
-    entry.compress_type = zipfile.ZIP_DEFLATED if pack and not packed else zipfile.ZIP_STORED
-    return entry
+def write_bundle(
+    files: Iterable[tuple[str, bytes]], archive: BinaryIO, *, comment: str = "", pack: bool = False
+) -> None:
+    """Write an archive of ``files`` in their order; ``pack`` compresses those that are not compressed already."""
+    with zipfile.ZipFile(archive, "w") as written:
+        written.comment = comment.encode()
+        for path, data in files:
+            entry = zipfile.ZipInfo(path, DATE)
+            entry.create_system = UNIX  # else the system that presses
+            entry.external_attr = READABLE
+            entry.compress_type = zipfile.ZIP_DEFLATED if pack and not path.endswith(PACKED) else zipfile.ZIP_STORED
+            written.writestr(entry, data)
