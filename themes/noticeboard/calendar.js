@@ -52,6 +52,7 @@
 
   function inWords(date) {
     var language = document.documentElement.lang;
+    if (language === "en") language = "en-GB"; // the site's own dates: 11 January 2027
     return date.toLocaleDateString(language, { weekday: "long", day: "numeric", month: "long", year: "numeric", timeZone: "UTC" });
   }
 

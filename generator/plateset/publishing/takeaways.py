@@ -127,8 +127,8 @@ def _data(desk: Desk, of: Diary) -> Iterator[TakeAway]:
     program, slug = desk.program, desk.view.slug
     table = plan_csv(program.plan, by_weekday=program.by_weekday)
     yield TakeAway(
-        paths.plan_csv(slug), table, AS_DATA, "The plan as a table", "CSV", "A row a set; texts that could be taken "
-        "for a formula begin with an apostrophe."
+        paths.plan_csv(slug), table, AS_DATA, "The plan as a table", "CSV", "A row for each set. A text that could "
+        "be taken for a formula begins with an apostrophe."
     )  # fmt: skip
     data = plan_json(program, desk.view, desk.site, of)
     yield TakeAway(paths.plan_json(slug), data, AS_DATA, "The plan as data", "JSON")
