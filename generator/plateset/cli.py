@@ -18,8 +18,8 @@ from plateset.pipeline import proof as prove_manuscript
 from plateset.problems import ManuscriptError
 from plateset.proof_json import problems_json, proofs_json
 from plateset.publishing.press import PressError
-from plateset.publishing.sheets import SheetError
 from plateset.publishing.theme import ThemeError
+from plateset.publishing.typesetting import SheetError
 from plateset.training.figures import FigureError
 from plateset.training.working import working
 

@@ -96,7 +96,11 @@ def test_without_a_date_it_asks_for_one_and_makes_nothing(visit: Visits, host: s
     seen = visit()
     seen.page.goto(f"{host}/{COUNTED}", wait_until="load")
     downloads: list[Download] = []
-    seen.page.on("download", lambda download: downloads.append(download))
+
+    def keep(download: Download) -> None:
+        downloads.append(download)
+
+    seen.page.on("download", keep)
     maker(seen).get_by_role("button").click()
     assert maker(seen).get_by_role("status").inner_text() == "Choose a date to start from."
     field = maker(seen).locator("input[type=date]")

@@ -9,7 +9,7 @@ from plateset.pipeline import Proofs, proof
 from plateset.publishing.documents import Edition, site_view
 from plateset.publishing.program_view import Program, program_view
 from plateset.publishing.takeaways import Desk
-from plateset.publishing.theme import SHEET, find_theme
+from plateset.publishing.theme import find_theme
 from plateset.shipped import shipped
 from plateset.training.figures import figure
 
@@ -182,4 +182,4 @@ def desk_of(edition: Edition, slug: str) -> Desk:
     """What the files of one program are made with."""
     site = site_view(edition)
     view = program_view(edition.programs[slug], edition.manuscript, edition.figure)
-    return Desk(edition.programs[slug], view, edition.manuscript, site, edition.theme.read(SHEET))
+    return Desk(edition.programs[slug], view, edition.manuscript, site, edition.theme)

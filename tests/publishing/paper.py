@@ -13,7 +13,8 @@ import page
 import pdfplumber
 import pikepdf
 from markupsafe import Markup
-from plateset.publishing.sheets import Paper, week_sheet
+from plateset.publishing.sheets import week_sheet
+from plateset.publishing.typesetting import Paper, Setting
 from plateset.publishing.views import (
     CautionView,
     Fact,
@@ -230,8 +231,12 @@ def a_site(**changes: Any) -> SiteView:
 PROGRAM = a_program(press_day(), leg_day(), long_day(), short_day("Saturday"), short_day("Sunday"))
 
 
+def set_on(paper: Paper, **changes: Any) -> Setting:
+    return replace(Setting(paper, TEMPLATE, STAMP), **changes)
+
+
 def set_week(program: ProgramView = PROGRAM, paper: Paper = "a4", **site: Any) -> bytes:
-    return week_sheet(program, program.weeks[-1], a_site(**site), paper, TEMPLATE, STAMP)
+    return week_sheet(program, program.weeks[-1], a_site(**site), set_on(paper))
 
 
 def faults(pdf: bytes, folder: Path) -> list[object]:

@@ -11,15 +11,14 @@ import pypdfium2
 import pytest
 import zxingcpp
 from PIL import Image
-from plateset.publishing.sheets import Paper, log_sheets, program_sheets, progress_sheet, week_sheet
+from plateset.publishing.sheets import log_sheets, program_sheets, progress_sheet, week_sheet
+from plateset.publishing.typesetting import Paper
 from plateset.publishing.views import ProgramView
 
 from tests.publishing.paper import (
     MILLIMETRE,
     PAPERS,
     PROGRAM,
-    STAMP,
-    TEMPLATE,
     a_program,
     a_site,
     blanks,
@@ -29,6 +28,7 @@ from tests.publishing.paper import (
     page_texts,
     promised_boxes,
     session,
+    set_on,
     set_week,
     single,
 )
@@ -91,7 +91,7 @@ STRAINS = {
 def strained(request: pytest.FixtureRequest) -> tuple[ProgramView, Paper, bytes]:
     name, paper = request.param
     program = STRAINS[name]
-    return program, paper, week_sheet(program, program.weeks[-1], a_site(), paper, TEMPLATE, STAMP)
+    return program, paper, week_sheet(program, program.weeks[-1], a_site(), set_on(paper))
 
 
 def picture(pdf: bytes, page: int = 0, scale: float = 1.0) -> Image.Image:
@@ -152,8 +152,8 @@ def test_a_week_is_small_enough_to_send(strained: tuple[ProgramView, Paper, byte
 def test_every_page_leads_to_the_program_by_its_address_and_a_code_that_a_telephone_reads(paper: Paper) -> None:
     program = STRAINS["every kind"]
     for pdf in (
-        week_sheet(program, program.weeks[-1], a_site(), paper, TEMPLATE, STAMP),
-        progress_sheet(program, "kg", a_site(), paper, TEMPLATE, STAMP),
+        week_sheet(program, program.weeks[-1], a_site(), set_on(paper)),
+        progress_sheet(program, "kg", a_site(), set_on(paper)),
     ):
         for page, text in enumerate(page_texts(pdf)):
             found = zxingcpp.read_barcodes(picture(pdf, page, scale=300 / 72))
@@ -169,11 +169,11 @@ def test_without_an_address_there_is_no_code_and_no_room_for_one() -> None:
 
 def test_sixteen_weeks_are_sixteen_headings_and_a_log_with_no_load() -> None:
     program = STRAINS["sixteen weeks"]
-    texts = page_texts(log_sheets(program, program.weeks, a_site(), "a4", TEMPLATE, STAMP))
+    texts = page_texts(log_sheets(program, program.weeks, a_site(), set_on("a4")))
     assert [f"Week {number}" in text for number, text in enumerate(texts, start=1)] == [True] * 16
     assert all("blank log" in text for text in texts)
     assert all("worked out for an example lifter" not in text for text in texts)
-    whole = page_texts(program_sheets(program, a_site(), "letter", TEMPLATE, STAMP))
+    whole = page_texts(program_sheets(program, a_site(), set_on("letter")))
     assert "Week 16" in whole[-1]
 
 
@@ -181,7 +181,7 @@ def test_sixteen_weeks_are_sixteen_headings_and_a_log_with_no_load() -> None:
 @pytest.mark.parametrize(("unit", "length"), [("kg", "cm"), ("lb", "in")])
 def test_the_progress_record_has_a_row_a_week(weeks: int, unit: str, length: str, tmp_path: Path) -> None:
     program = a_program(session("Monday", "M", single(lift("Squat"))), weeks=weeks)
-    pdf = progress_sheet(program, unit, a_site(), "a4", TEMPLATE, STAMP)  # type: ignore[arg-type]
+    pdf = progress_sheet(program, unit, a_site(), set_on("a4"))  # type: ignore[arg-type]
     assert faults(pdf, tmp_path) == []
     with pdfplumber.open(io.BytesIO(pdf)) as document:
         tables = [page.extract_tables()[0] for page in document.pages]
@@ -198,7 +198,7 @@ def test_the_progress_record_has_a_row_a_week(weeks: int, unit: str, length: str
 
 
 def test_a_row_of_the_progress_record_is_high_enough_to_write_in() -> None:
-    pdf = progress_sheet(STRAINS["sixteen weeks"], "kg", a_site(), "a4", TEMPLATE, STAMP)
+    pdf = progress_sheet(STRAINS["sixteen weeks"], "kg", a_site(), set_on("a4"))
     with pdfplumber.open(io.BytesIO(pdf)) as document:
         table = document.pages[0].find_tables()[0]
         heights = [row.bbox[3] - row.bbox[1] for row in table.rows[1:]]

@@ -9,7 +9,7 @@ import pikepdf
 import pytest
 from plateset.publishing.sheets import log_sheets, program_sheets, progress_sheet, week_sheet
 
-from tests.publishing.paper import PAPERS, PROGRAM, STAMP, TEMPLATE, a_site, tags
+from tests.publishing.paper import PAPERS, PROGRAM, a_site, set_on, tags
 
 ADDRESS = "https://gym.example/lifting/programs/made-up/"
 ON_THE_WEB = PROGRAM.__class__(**(vars(PROGRAM) | {"address": ADDRESS}))
@@ -20,12 +20,12 @@ def set_as(kind: str, paper: Any) -> bytes:
     site = a_site()
     match kind:
         case "week":
-            return week_sheet(ON_THE_WEB, ON_THE_WEB.weeks[0], site, paper, TEMPLATE, STAMP)
+            return week_sheet(ON_THE_WEB, ON_THE_WEB.weeks[0], site, set_on(paper))
         case "program":
-            return program_sheets(ON_THE_WEB, site, paper, TEMPLATE, STAMP)
+            return program_sheets(ON_THE_WEB, site, set_on(paper))
         case "log":
-            return log_sheets(ON_THE_WEB, ON_THE_WEB.weeks, site, paper, TEMPLATE, STAMP)
-    return progress_sheet(ON_THE_WEB, "kg", site, paper, TEMPLATE, STAMP)
+            return log_sheets(ON_THE_WEB, ON_THE_WEB.weeks, site, set_on(paper))
+    return progress_sheet(ON_THE_WEB, "kg", site, set_on(paper))
 
 
 @pytest.fixture(scope="module", params=[(kind, paper) for kind in KINDS for paper in PAPERS], ids="-".join)

@@ -10,16 +10,19 @@ from pathlib import Path
 import pdfplumber
 import pikepdf
 import pytest
+from fontTools.fontBuilder import FontBuilder
+from fontTools.pens.ttGlyphPen import TTGlyphPen
 from plateset.publishing import sheets
-from plateset.publishing.sheets import SheetError, printable, program_sheets, week_sheet
+from plateset.publishing.sheets import program_sheets, week_sheet
+from plateset.publishing.theme import find_theme
+from plateset.publishing.typesetting import NO_GLYPH, SheetError, printable
 from plateset.publishing.views import PieceView
+from plateset.shipped import shipped
 
 from tests.publishing.paper import (
     MILLIMETRE,
     PAPERS,
     PROGRAM,
-    STAMP,
-    TEMPLATE,
     a_program,
     a_site,
     blanks,
@@ -29,6 +32,7 @@ from tests.publishing.paper import (
     page_texts,
     promised_boxes,
     session,
+    set_on,
     set_week,
     single,
     structure,
@@ -44,7 +48,7 @@ def week(request: pytest.FixtureRequest) -> bytes:
 
 @pytest.fixture(scope="module", params=PAPERS)
 def whole(request: pytest.FixtureRequest) -> bytes:
-    return program_sheets(PROGRAM, a_site(draft=True), request.param, TEMPLATE, STAMP)
+    return program_sheets(PROGRAM, a_site(draft=True), set_on(request.param))
 
 
 def test_a_week_meets_the_rules_for_accessible_pdfs(week: bytes, tmp_path: Path) -> None:
@@ -151,7 +155,7 @@ def test_every_page_of_a_draft_says_so(whole: bytes) -> None:
 
 
 def test_the_title_page_says_for_whom_and_how_much() -> None:
-    front = page_texts(program_sheets(PROGRAM, a_site(), "a4", TEMPLATE, STAMP))[0]
+    front = page_texts(program_sheets(PROGRAM, a_site(), set_on("a4")))[0]
     for text in (PROGRAM.summary, *PROGRAM.suits, *PROGRAM.not_for, *(one.text for one in PROGRAM.cautions)):
         assert text in front
     assert "Back squat: Squat inside safety pins." in front
@@ -193,7 +197,7 @@ def test_a_year_of_weeks_has_its_volume_in_several_tables() -> None:
     tables = sheets._volume(program)
     assert [len(table["weeks"]) for table in tables] == [10, 10, 10, 10, 10, 2]
     only_front = replace(program, weeks=program.weeks[:1])
-    assert "Week 52" in " ".join(page_texts(program_sheets(only_front, a_site(), "letter", TEMPLATE, STAMP)))
+    assert "Week 52" in " ".join(page_texts(program_sheets(only_front, a_site(), set_on("letter"))))
 
 
 def test_equal_input_gives_equal_bytes() -> None:
@@ -224,7 +228,7 @@ def test_a_title_in_any_script_can_be_set(title: str, language: str, tmp_path: P
 def test_a_character_without_a_glyph_becomes_an_empty_square() -> None:
     assert printable("Row 力, 12½ kg – “fast”") == "Row □, 12½ kg – “fast”"
     assert printable("Жим лёжа") == "Жим лёжа"
-    assert printable(sheets.NO_GLYPH) == sheets.NO_GLYPH
+    assert printable(NO_GLYPH) == NO_GLYPH
 
 
 @pytest.mark.parametrize(
@@ -233,11 +237,48 @@ def test_a_character_without_a_glyph_becomes_an_empty_square() -> None:
 )
 def test_a_template_at_fault_is_told_with_the_program_and_the_week(template: bytes, words: str) -> None:
     with pytest.raises(SheetError, match=f"'Bar, bench and a window', week 2 .*{words}"):
-        week_sheet(PROGRAM, PROGRAM.weeks[-1], a_site(), "a4", template, STAMP)
+        week_sheet(PROGRAM, PROGRAM.weeks[-1], a_site(), set_on("a4", template=template))
 
 
 def test_a_template_reads_no_file_but_its_data(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     (tmp_path / "private.txt").write_text("private")
     monkeypatch.chdir(tmp_path)
     with pytest.raises(SheetError, match="could not be set"):
-        week_sheet(PROGRAM, PROGRAM.weeks[0], a_site(), "a4", b'#read("private.txt")', STAMP)
+        week_sheet(PROGRAM, PROGRAM.weeks[0], a_site(), set_on("a4", template=b'#read("private.txt")'))
+
+
+def a_font_of(character: str, folder: Path) -> Path:
+    """A folder with a font that has one character, a square of ink."""
+    pen = TTGlyphPen(None)
+    for step, place in enumerate(((0, 0), (0, 700), (700, 700), (700, 0))):
+        (pen.lineTo if step else pen.moveTo)(place)
+    pen.closePath()
+    font = FontBuilder(1000, isTTF=True)
+    font.setupGlyphOrder([".notdef", "square"])
+    font.setupCharacterMap({ord(character): "square"})
+    font.setupGlyf({".notdef": TTGlyphPen(None).glyph(), "square": pen.glyph()})
+    font.setupHorizontalMetrics({".notdef": (1000, 0), "square": (1000, 0)})
+    font.setupHorizontalHeader(ascent=800, descent=-200)
+    font.setupNameTable({"familyName": "Example Han", "styleName": "Regular", "psName": "ExampleHan-Regular"})
+    font.setupOS2(sTypoAscender=800, sTypoDescender=-200)
+    font.setupPost()
+    folder.mkdir()
+    font.save(folder / "han.ttf")
+    return folder
+
+
+def test_a_font_of_ones_own_gives_a_sheet_the_characters_it_lacks(tmp_path: Path) -> None:
+    fonts = (a_font_of("力", tmp_path / "fonts"),)
+    assert printable("力の", fonts) == "力" + printable("の")
+    program = replace(a_program(session("Monday", "力", single(lift("Row")))), title="力")
+    pdf = week_sheet(program, program.weeks[-1], a_site(language="ja"), set_on("a4", fonts=fonts))
+    assert "力" in page_texts(pdf)[0]
+    assert NO_GLYPH not in page_texts(pdf)[0]
+    assert faults(pdf, tmp_path) == []
+
+
+def test_a_theme_and_a_manuscript_may_bring_fonts(tmp_path: Path) -> None:
+    (tmp_path / "book" / "theme" / "fonts").mkdir(parents=True)
+    theme = find_theme("noticeboard", tmp_path / "book", shipped("themes"))
+    assert theme.fonts == (tmp_path / "book" / "theme" / "fonts",)
+    assert find_theme("noticeboard", tmp_path, shipped("themes")).fonts == ()

@@ -148,7 +148,7 @@ def test_the_blank_log_has_every_set_and_no_load(edition: Edition) -> None:
         lifts = [each for day in blank.sessions for line in day.lines for each in line.lifts]
         assert {each.load for each in lifts} == {"", "bodyweight"}
         assert {each.plates for each in lifts} == {""}
-    pdf = log_sheets(desk.view, weeks, desk.site, "a4", desk.template, desk.stamp)
+    pdf = log_sheets(desk.view, weeks, desk.site, desk.setting("a4"))
     text = " ".join(page_texts(pdf))
     assert not re.search(r"\d kg|by feel|empty bar", text)
     notes = {one.technique_note for day in weeks[0].sessions for line in day.lines for one in line.lifts}

@@ -16,7 +16,7 @@ from plateset.publishing.contents import Page, contents, shelves
 from plateset.publishing.program_view import Program, program_view
 from plateset.publishing.prose import Figure, Prose
 from plateset.publishing.takeaways import PAPER_NAMES, Desk, TakeAway, calendar_view, offered, takeaways
-from plateset.publishing.theme import ASSETS, SHEET, Pages, Theme, ThemeError
+from plateset.publishing.theme import ASSETS, Pages, Theme, ThemeError
 from plateset.publishing.views import DownloadView, Linked, ProgramView, SiteView, WeekView
 
 ACCENT = "#234f4a"
@@ -105,10 +105,9 @@ def _programs(edition: Edition, site: SiteView) -> tuple[list[ProgramView], dict
     """The views of all programs with what they offer to take away, and the files they offer."""
     views: list[ProgramView] = []
     files: dict[str, bytes] = {}
-    template = edition.theme.read(SHEET)
     for _, program in sorted(edition.programs.items()):
         view = program_view(program, edition.manuscript, edition.figure)
-        desk = Desk(program, view, edition.manuscript, site, template)
+        desk = Desk(program, view, edition.manuscript, site, edition.theme)
         taken = takeaways(desk)
         files |= {file.path: file.data for file in taken}
         weeks = tuple(replace(week, pdfs=_of_week(week, taken)) for week in view.weeks)

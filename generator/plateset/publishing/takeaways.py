@@ -15,8 +15,10 @@ from plateset.publishing.newsletter import newsletter
 from plateset.publishing.plain_text import plain_text
 from plateset.publishing.plan_json import plan_json, schema_json
 from plateset.publishing.program_view import Program
-from plateset.publishing.sheets import Paper, log_sheets, program_sheets, progress_sheet, week_sheet
+from plateset.publishing.sheets import log_sheets, program_sheets, progress_sheet, week_sheet
 from plateset.publishing.tables_csv import plan_csv
+from plateset.publishing.theme import SHEET, Theme
+from plateset.publishing.typesetting import Paper, Setting
 from plateset.publishing.views import CalendarView, DownloadGroup, DownloadView, ProgramView, SiteView
 from plateset.publishing.words import long_date
 
@@ -48,23 +50,23 @@ class TakeAway:
 
 @dataclass(frozen=True)
 class Desk:
-    """What the files of a program are made with: its view, the site's, the papers and the theme's paper template."""
+    """What the files of a program are made with: its view, the site's, and the theme that sets the sheets."""
 
     program: Program
     view: ProgramView
     manuscript: Manuscript
     site: SiteView
-    template: bytes
+    theme: Theme
 
     @property
     def papers(self) -> tuple[Paper, ...]:
         """The papers the site prints on."""
         return self.manuscript.site.head.paper
 
-    @property
-    def stamp(self) -> datetime:
-        """The moment files say they were made: noon of the program's own date."""
-        return datetime.combine(self.program.plan.program.date, time(12), UTC)
+    def setting(self, paper: Paper) -> Setting:
+        """How sheets are set on ``paper``; they say they were made at noon of the program's own date."""
+        stamp = datetime.combine(self.program.plan.program.date, time(12), UTC)
+        return Setting(paper, self.theme.read(SHEET), stamp, self.theme.fonts)
 
 
 def size_text(octets: int) -> str:
@@ -101,20 +103,20 @@ def calendar_view(desk: Desk) -> CalendarView:
 
 
 def _sheets(desk: Desk) -> Iterator[TakeAway]:
-    view, site, template, stamp = desk.view, desk.site, desk.template, desk.stamp
+    view, site = desk.view, desk.site
     blank = blank_weeks(desk.program, desk.manuscript)
     for paper in desk.papers:
-        name = PAPER_NAMES[paper]
-        whole = program_sheets(view, site, paper, template, stamp)
+        name, setting = PAPER_NAMES[paper], desk.setting(paper)
+        whole = program_sheets(view, site, setting)
         yield TakeAway(paths.program_pdf(view.slug, paper), whole, ON_PAPER, f"All weeks, {name}", "PDF")
-        log = log_sheets(view, blank, site, paper, template, stamp)
+        log = log_sheets(view, blank, site, setting)
         yield TakeAway(paths.log_pdf(view.slug, paper), log, ON_PAPER, f"Blank log, {name}", "PDF", LOG)
-        progress = progress_sheet(view, desk.program.plan.unit, site, paper, template, stamp)
+        progress = progress_sheet(view, desk.program.plan.unit, site, setting)
         yield TakeAway(
             paths.progress_pdf(view.slug, paper), progress, ON_PAPER, f"Progress record, {name}", "PDF", PROGRESS
         )
         for week in view.weeks:
-            sheet = week_sheet(view, week, site, paper, template, stamp)
+            sheet = week_sheet(view, week, site, setting)
             path = paths.week_pdf(view.slug, week.number, paper)
             yield TakeAway(path, sheet, ON_PAPER, f"{week.title}, {name}", "PDF", week=week.number)
 
