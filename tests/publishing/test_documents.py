@@ -102,8 +102,9 @@ def test_every_program_week_note_and_list_has_a_page(files: dict[str, bytes]) ->
     expected |= {f"exercises/{name}.html" for name in ("squat", "bench", "curl", "row", "pull-up", "plank")}
     expected |= {f"techniques/{name}.html" for name in ("drop-set", "superset", "circuit")}
     assert {path for path in files if path.endswith(".html")} == expected | {"explainers/why-the-row.html"}
-    sheets = {f"programs/lantern/week-{week}-a4.pdf" for week in (1, 2, 3)}
-    sheets |= {"programs/lantern/program-a4.pdf", "programs/tally/week-1-a4.pdf", "programs/tally/program-a4.pdf"}
+    weeks = {"lantern": (1, 2, 3), "tally": (1,)}
+    sheets = {f"programs/{slug}/week-{week}-a4.pdf" for slug in weeks for week in weeks[slug]}
+    sheets |= {f"programs/{slug}/{name}-a4.pdf" for slug in weeks for name in ("program", "log", "progress")}
     assert {path for path in files if path.endswith(".pdf")} == sheets
     books = {"programs/lantern/lantern.xlsx", "programs/tally/tally.xlsx"}
     assert {path for path in files if path.endswith(".xlsx")} == books

@@ -97,6 +97,8 @@ def load_cells(pieces: tuple[Piece, ...], place: int, spot: Spot, source: Source
             return FEEL
         case "technique":
             return _dropped(pieces, place, spot, source)
+        case "warm-up":
+            raise TypeError(f"{source.line.exercise}: a warm-up set among the pieces of a working set")
         case _ as unknown:
             assert_never(unknown)
 
