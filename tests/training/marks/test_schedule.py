@@ -83,6 +83,24 @@ def test_over_its_time() -> None:
     assert remedy.startswith("save 1 min")
 
 
+@pytest.mark.parametrize(
+    ("within", "remedy"),
+    [
+        ("14 min", "save 1 min: 30 s less at each of 2 rests, a superset, or fewer sets"),
+        ("13:30", "save 2 min: 45 s less at each of 2 rests, a superset, or fewer sets"),
+        ("13 min", "save 2 min: a superset, or fewer sets"),
+    ],
+)
+def test_over_its_time_says_by_how_much_to_shorten_the_rests(within: str, remedy: str) -> None:
+    assert timed(within) == [
+        (f"'a' takes 15 min in week 1; {within.split(':', maxsplit=1)[0].split(maxsplit=1)[0]} min promised", remedy)
+    ]
+
+
+def test_one_rest_to_shorten() -> None:
+    assert timed("12:50", "2")[0][1] == "save 1 min: 10 s less rest, a superset, or fewer sets"
+
+
 def test_a_second_over_is_over() -> None:
     assert len(timed("14 min 59 s")) == 1
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from plateset.manuscript.vocabulary import WEEKDAYS
 from plateset.training.marks.mark import Case, Mark
 from plateset.training.plan import Session, Week
-from plateset.training.time import session_minutes
+from plateset.training.time import session_minutes, session_seconds
 
 COUNTED = 3
 """Direct sets in a session from which a muscle is taken to need recovery (common practice, no source)."""
@@ -73,8 +73,18 @@ def over_time(case: Case) -> Iterator[Mark]:
     for name, (minutes, number, session) in sorted(longest.items()):
         if session.within is not None and minutes * 60 > session.within:
             message = f"'{name}' takes {minutes} min in week {number}; {session.within // 60} min promised"
-            remedy = f"save {minutes - session.within // 60} min: shorter rests, a superset, or fewer sets"
+            remedy = f"save {minutes - session.within // 60} min: {_shorter_rests(session)}a superset, or fewer sets"
             yield Mark("over-time", "stop", ("sessions", name, "within"), message, remedy)
+
+
+def _shorter_rests(session: Session) -> str:
+    """By how much every rest would have to be shorter, in steps of 5 s; '' where that alone cannot do it."""
+    rests = [line.rest for line in session.lines for _ in range(max(len(lift.sets) for lift in line.lifts) - 1)]
+    over = session_seconds(session) - (session.within or 0)
+    less = -(-over // (5 * len(rests))) * 5 if rests else 0
+    if not 0 < less < min(rests, default=0):
+        return ""
+    return f"{less} s less at each of {len(rests)} rests, " if len(rests) > 1 else f"{less} s less rest, "
 
 
 def no_working_week(case: Case) -> Iterator[Mark]:
