@@ -202,7 +202,7 @@ def test_a_broken_manuscript_ends_with_three_and_tells_every_place(broken: Path)
         "      5 | papers: [a4]\n"
         "        | ^^^^^^\n"
         "   expected: one of: about, address, author, cautions, colours, curve, language, limits, loading, paper, "
-        "tagline, theme, title, unit\n"
+        "tagline, theme, title, unit, warm-up sets\n"
         "   nearest:  paper\n"
         "\n"
         "2 problems. Nothing was computed or written.\n"

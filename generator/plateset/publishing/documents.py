@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime, time
 
 from markupsafe import escape
 
@@ -16,12 +15,11 @@ from plateset.publishing.cautions import USUAL
 from plateset.publishing.contents import Page, contents, shelves
 from plateset.publishing.program_view import Program, program_view
 from plateset.publishing.prose import Figure, Prose
-from plateset.publishing.sheets import Paper, program_sheets, week_sheet
-from plateset.publishing.theme import ASSETS, SHEET, Pages, Theme, ThemeError
+from plateset.publishing.takeaways import PAPER_NAMES, Desk, TakeAway, calendar_view, offered, takeaways
+from plateset.publishing.theme import ASSETS, Pages, Theme, ThemeError
 from plateset.publishing.views import DownloadView, Linked, ProgramView, SiteView, WeekView
 
 ACCENT = "#234f4a"
-PAPER_NAMES = {"a4": "A4", "letter": "US Letter"}
 STYLE_HASHES = (
     "'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='",
     "'sha256-ji27qzEtxXZW+7dun6UwjHXJ18e6WAin1VvNtkzIE/o='",
@@ -59,7 +57,7 @@ class Edition:
 def documents(edition: Edition) -> Iterator[tuple[str, bytes]]:
     """Every file of the site as (site path, bytes). The same edition gives the same bytes."""
     site = site_view(edition)
-    views, sheets = _programs(edition, site)
+    views, files = _programs(edition, site)
     shared = {"site": site, "csp": CSP, "assets": _ASSET_PATHS}
     pages = Pages(edition.theme, shared)
     plans = {slug: program.plan for slug, program in edition.programs.items()}
@@ -70,7 +68,7 @@ def documents(edition: Edition) -> Iterator[tuple[str, bytes]]:
         yield f"assets/{name}", edition.theme.read(name)
     yield "assets/colours.css", f":root {{\n  --accent: {site.accent};\n}}\n".encode()
     yield _ASSET_PATHS["chart"], edition.chart_script
-    yield from sheets
+    yield from files.items()
 
 
 _ASSET_PATHS = {
@@ -79,6 +77,7 @@ _ASSET_PATHS = {
     "script": "assets/site.js",
     "chart": "assets/plotly.min.js",
     "chart_start": "assets/chart.js",
+    "calendar": "assets/calendar.js",
 }
 
 
@@ -102,47 +101,22 @@ def site_view(edition: Edition) -> SiteView:
     )
 
 
-def _programs(edition: Edition, site: SiteView) -> tuple[list[ProgramView], list[tuple[str, bytes]]]:
-    """The views of all programs with their downloads, and the sheets those downloads are."""
+def _programs(edition: Edition, site: SiteView) -> tuple[list[ProgramView], dict[str, bytes]]:
+    """The views of all programs with what they offer to take away, and the files they offer."""
     views: list[ProgramView] = []
-    files: list[tuple[str, bytes]] = []
-    template = edition.theme.read(SHEET)
+    files: dict[str, bytes] = {}
     for _, program in sorted(edition.programs.items()):
         view = program_view(program, edition.manuscript, edition.figure)
-        stamp = datetime.combine(program.plan.program.date, time(12), UTC)
-        sheets = dict(_sheets(view, site, edition.manuscript.site.head.paper, (template, stamp)))
-        files += sheets.items()
-        views.append(_with_downloads(view, sheets, edition.manuscript.site.head.paper))
+        desk = Desk(program, view, edition.manuscript, site, edition.theme)
+        taken = takeaways(desk)
+        files |= {file.path: file.data for file in taken}
+        weeks = tuple(replace(week, pdfs=_of_week(week, taken)) for week in view.weeks)
+        views.append(replace(view, downloads=offered(taken), weeks=weeks, calendar=calendar_view(desk)))
     return views, files
 
 
-def _sheets(
-    view: ProgramView, site: SiteView, papers: tuple[Paper, ...], set_with: tuple[bytes, datetime]
-) -> Iterator[tuple[str, bytes]]:
-    template, stamp = set_with
-    for paper in papers:
-        yield paths.program_pdf(view.slug, paper), program_sheets(view, site, paper, template, stamp)
-        for week in view.weeks:
-            yield paths.week_pdf(view.slug, week.number, paper), week_sheet(view, week, site, paper, template, stamp)
-
-
-def _with_downloads(view: ProgramView, sheets: Mapping[str, bytes], papers: tuple[Paper, ...]) -> ProgramView:
-    whole = tuple(_download(f"All weeks, {PAPER_NAMES[p]}", paths.program_pdf(view.slug, p), sheets) for p in papers)
-    weeks = tuple(replace(week, pdfs=_week_downloads(view, week, sheets, papers)) for week in view.weeks)
-    return replace(view, downloads=whole, weeks=weeks)
-
-
-def _week_downloads(
-    view: ProgramView, week: WeekView, sheets: Mapping[str, bytes], papers: tuple[Paper, ...]
-) -> tuple[DownloadView, ...]:
-    return tuple(
-        _download(f"{week.title}, {PAPER_NAMES[paper]}", paths.week_pdf(view.slug, week.number, paper), sheets)
-        for paper in papers
-    )
-
-
-def _download(title: str, path: str, sheets: Mapping[str, bytes]) -> DownloadView:
-    return DownloadView(title, "PDF", f"{max(1, round(len(sheets[path]) / 1000))} kB", path)
+def _of_week(week: WeekView, taken: tuple[TakeAway, ...]) -> tuple[DownloadView, ...]:
+    return tuple(file.offer for file in taken if file.week == week.number)
 
 
 def _html(pages: Pages, page: Page, *, draft: bool) -> str:

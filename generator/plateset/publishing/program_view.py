@@ -34,13 +34,7 @@ class Program:
 def program_view(program: Program, manuscript: Manuscript, figure: Figure) -> ProgramView:
     """Everything the program's page and sheets show."""
     plan, text = program.plan, program.plan.program
-    slug = plan.slug
-    notes = Notes(
-        {name: document.head for name, document in manuscript.exercises.items()},
-        {name: document.head for name, document in manuscript.techniques.items()},
-        plan.unit,
-    )
-    weeks = tuple(_week_view(week, program, notes) for week in plan.weeks)
+    slug, notes = plan.slug, _notes(plan, manuscript)
     return ProgramView(
         slug=slug,
         title=text.title,
@@ -58,10 +52,10 @@ def program_view(program: Program, manuscript: Manuscript, figure: Figure) -> Pr
         lifter_note=_lifter_note(plan),
         glance=_glance(program),
         volume=_volume_rows(program),
-        volume_weeks=tuple((str(week.number), "deload" if week.deload else "") for week in plan.weeks),
+        volume_weeks=tuple((str(week.number), _kind(week).lower()) for week in plan.weeks),
         chart=chart_view(plan, program.volume),
         explore=explore_figure(program.volume),
-        weeks=weeks,
+        weeks=week_views(program, manuscript),
         techniques=tuple(link for link in map(notes.technique, techniques_of(plan)) if link),
         explainers=_explainers(slug, manuscript),
         downloads=(),
@@ -70,6 +64,21 @@ def program_view(program: Program, manuscript: Manuscript, figure: Figure) -> Pr
         iso_date=text.date.isoformat(),
         edition=str(text.edition),
         licence=text.licence or "",
+        address=paths.whole(paths.program(slug), manuscript.site.head.address or ""),
+    )
+
+
+def week_views(program: Program, manuscript: Manuscript) -> tuple[WeekView, ...]:
+    """The weeks as the program's page and sheets show them."""
+    notes = _notes(program.plan, manuscript)
+    return tuple(_week_view(week, program, notes) for week in program.plan.weeks)
+
+
+def _notes(plan: Plan, manuscript: Manuscript) -> Notes:
+    return Notes(
+        {name: document.head for name, document in manuscript.exercises.items()},
+        {name: document.head for name, document in manuscript.techniques.items()},
+        plan.unit,
     )
 
 
@@ -77,11 +86,15 @@ def _week_view(week: Week, program: Program, notes: Notes) -> WeekView:
     return WeekView(
         number=week.number,
         title=f"Week {week.number}",
-        kind="Deload" if week.deload else "",
+        kind=_kind(week),
         path=paths.week(program.plan.slug, week.number),
         anchor=f"week-{week.number}",
         sessions=tuple(session_view(session, notes, by_weekday=program.by_weekday) for session in week.sessions),
     )
+
+
+def _kind(week: Week) -> str:
+    return "Deload" if week.deload else "Test" if week.test else ""
 
 
 def kit_of(plan: Plan) -> list[str]:
@@ -95,7 +108,7 @@ def kit_of(plan: Plan) -> list[str]:
 
 def _facts(plan: Plan) -> tuple[Fact, ...]:
     program = plan.program
-    minutes = [session_minutes(session) for week in plan.weeks if not week.deload for session in week.sessions]
+    minutes = [session_minutes(session) for week in plan.weeks if week.working for session in week.sessions]
     return (
         Fact("Level", program.level.capitalize()),
         Fact("Goal", GOALS[program.goal]),
@@ -161,11 +174,17 @@ def _volume_row(muscle: str, program: Program) -> VolumeRow:
 
 def _cell(found: MuscleWeek | None, promised: tuple[int, int] | None, week: Week) -> VolumeCell:
     if found is None:
-        return VolumeCell("0", "0", "no" if promised and not week.deload else "")
-    if promised is None or week.deload:
-        return VolumeCell(plain(found.fractional), plain(found.direct), "")
-    kept = promised[0] <= found.fractional <= promised[1]
-    return VolumeCell(plain(found.fractional), plain(found.direct), "yes" if kept else "no")
+        return VolumeCell("0", "0", "no" if promised and week.working else "")
+    sets = plain(found.fractional) if found.fractional == found.most else _span(found)
+    if promised is None or not week.working:
+        return VolumeCell(sets, plain(found.direct), "")
+    kept = promised[0] <= found.fractional and found.most <= promised[1]
+    return VolumeCell(sets, plain(found.direct), "yes" if kept else "no")
+
+
+def _span(found: MuscleWeek) -> str:
+    """Least and most, where the reader has a choice."""
+    return f"{plain(found.fractional)}–{plain(found.most)}"
 
 
 def _explainers(slug: str, manuscript: Manuscript) -> tuple[Linked, ...]:

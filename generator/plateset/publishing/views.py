@@ -50,6 +50,7 @@ class SetView:
     reps: str
     pieces: tuple[PieceView, ...]
     boxes: int
+    optional: bool = False
 
 
 @dataclass(frozen=True)
@@ -62,6 +63,8 @@ class LiftView:
     """A1, A2 … within a group; empty for a single lift."""
     sets: str
     reps: str
+    scheme: str
+    """Sets and repetitions together: '3 × 8–12', or '1 × 3 + 3 × 6' where the sets part."""
     load: str
     plates: str
     each: str
@@ -72,6 +75,8 @@ class LiftView:
     technique: Linked | None
     technique_note: str
     """The technique in a few words with its loads: 'last set: then 32 kg, 6 reps; then 24 kg, 5 reps'."""
+    warm_up: str
+    """The lighter sets before the first: '40 kg × 8, 60 kg × 5'; empty for none."""
     rule: str
     remark: str
     why: str
@@ -86,9 +91,10 @@ class LineView:
     """A line: a single lift or a group with its kind, shown with a rule down its side."""
 
     kind: str
-    """'' for a single lift, else 'Superset', 'Giant set', 'Circuit', 'Pre-exhaustion'."""
+    """'' for a single lift, else 'Superset', 'Giant set', 'Circuit', 'Pre-exhaustion', 'Pick one'."""
     technique: Linked | None
     rest: str
+    """How long, and when: '90 s after each round'."""
     remark: str
     why: str
     lifts: tuple[LiftView, ...]
@@ -121,12 +127,34 @@ class WeekView:
 
 @dataclass(frozen=True)
 class DownloadView:
-    """A file to take away: 'Week 3, A4', 'PDF', '58 kB' and its site path."""
+    """A file to take away: 'Week 3, A4', 'PDF', '58 kB' and its site path; ``summary`` says what it is good for."""
 
     title: str
     kind: str
     size: str
     path: str
+    summary: str = ""
+
+
+@dataclass(frozen=True)
+class DownloadGroup:
+    """Files of one use: 'On paper', 'In a calendar'."""
+
+    title: str
+    items: tuple[DownloadView, ...]
+
+
+@dataclass(frozen=True)
+class CalendarView:
+    """What the page's script makes a calendar file from; ``start`` and ``at`` are what its fields begin with.
+
+    ``data`` is JSON fit to stand in a script element (see ``calendar_file.undated``), ``file`` the name to save under.
+    """
+
+    data: str
+    file: str
+    start: str
+    at: str
 
 
 @dataclass(frozen=True)
@@ -225,12 +253,15 @@ class ProgramView:
     weeks: tuple[WeekView, ...]
     techniques: tuple[Linked, ...]
     explainers: tuple[Linked, ...]
-    downloads: tuple[DownloadView, ...]
+    downloads: tuple[DownloadGroup, ...]
     byline: str
     date: str
     iso_date: str
     edition: str
     licence: str
+    address: str = ""
+    """The page's whole address; empty where the site does not say where it is hosted."""
+    calendar: CalendarView | None = None
 
 
 @dataclass(frozen=True)

@@ -70,8 +70,8 @@ class Case:
 
     @property
     def working_weeks(self) -> list[int]:
-        """The weeks that are not deloads, in order."""
-        return [week.number for week in self.plan.weeks if not week.deload]
+        """The weeks in which the program's promises hold, in order."""
+        return [week.number for week in self.plan.weeks if week.working]
 
 
 MarkRule = Callable[[Case], Iterator[Mark]]
@@ -80,7 +80,9 @@ MarkRule = Callable[[Case], Iterator[Mark]]
 def path_of(session: Session, line: PlannedLine, lift: Lift, *rest: str) -> Path:
     """The data path of a lift in its program file."""
     place, *part = lift.index
-    within: Path = (line.kind.replace("giant-set", "giant set"), part[0]) if part else ()
+    within: Path = (
+        (line.kind.replace("giant-set", "giant set").replace("pick-one", "pick one"), part[0]) if part else ()
+    )
     return ("sessions", session.name, "lines", place, *within, *rest)
 
 

@@ -24,7 +24,7 @@ def _uses(case: Case) -> Iterator[tuple[Session, PlannedLine, Lift, str]]:
         for session in week.sessions:
             for line, lift in each_lift(session):
                 names = {work.technique for work in lift.sets if work.technique}
-                names |= {line.kind} if line.kind != "single" else set()
+                names |= {line.kind} if line.kind not in {"single", "pick-one"} else set()
                 for name in sorted(names):
                     key = (session.name, lift.index, name)
                     if key not in seen:
@@ -60,7 +60,7 @@ def past_failure(case: Case) -> Iterator[Mark]:
     seen: set[str] = set()
     for week in case.plan.weeks:
         for session in week.sessions:
-            lines = [lift for lift in session.lifts if any(work.past_failure for work in lift.sets)]
+            lines = [lift for line in session.lines for lift in _past_failure_in(line)]
             if len(lines) > case.limits.past_failure_lines and session.name not in seen:
                 seen.add(session.name)
                 named = ", ".join(lift.exercise for lift in lines)
@@ -70,6 +70,12 @@ def past_failure(case: Case) -> Iterator[Mark]:
                 )
                 remedy = f"end {len(lines) - case.limits.past_failure_lines} of them at or before failure"
                 yield Mark("past-failure", "query", ("sessions", session.name), message, remedy)
+
+
+def _past_failure_in(line: PlannedLine) -> list[Lift]:
+    """The lifts of a line that go past failure; of a pick, at most one is done."""
+    found = [lift for lift in line.lifts if any(work.past_failure for work in lift.sets)]
+    return found[:1] if line.kind == "pick-one" else found
 
 
 def caution_missing(case: Case) -> Iterator[Mark]:
