@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from plateset.manuscript.vocabulary import WEEKDAYS
 from plateset.training.marks.mark import Case, Mark
 from plateset.training.plan import Session, Week
-from plateset.training.time import session_minutes, session_seconds
+from plateset.training.time import session_minutes
 
 COUNTED = 3
 """Direct sets in a session from which a muscle is taken to need recovery (common practice, no source)."""
@@ -84,13 +85,13 @@ def over_time(case: Case) -> Iterator[Mark]:
 
 
 def _shorter_rests(session: Session) -> str:
-    """By how much every rest would have to be shorter, in steps of 5 s; '' where that alone cannot do it."""
-    rests = [line.rest for line in session.lines for _ in range(max(len(lift.sets) for lift in line.lifts) - 1)]
-    over = session_seconds(session) - (session.within or 0)
-    less = -(-over // (5 * len(rests))) * 5 if rests else 0
-    if not 0 < less < min(rests, default=0):
-        return ""
-    return f"{less} s less at each of {len(rests)} rests, " if len(rests) > 1 else f"{less} s less rest, "
+    """By how much every rest would have to be shorter, in steps of 5 s; '' where not even half of each would do."""
+    rested = [line for line in session.lines if max(len(lift.sets) for lift in line.lifts) > 1]
+    for less in range(5, min((line.rest for line in rested), default=0) // 2 + 1, 5):
+        lines = tuple(replace(line, rest=line.rest - less) if line in rested else line for line in session.lines)
+        if session.within is not None and session_minutes(replace(session, lines=lines)) * 60 <= session.within:
+            return f"{less} s less at every rest, "
+    return ""
 
 
 def no_working_week(case: Case) -> Iterator[Mark]:
