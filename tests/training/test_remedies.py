@@ -240,6 +240,15 @@ def test_a_search_that_gives_up_claims_nothing(name: str, most: int, monkeypatch
     )
 
 
+def test_a_search_that_gives_up_tells_what_it_met(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(remedies, "PLANNED", -1)
+    (mark,) = promises(timed(10, BENCH, CURL))
+    assert mark.remedy.endswith(
+        "none of the changes there was time to look at keeps every promise; "
+        "the smallest that would brings 'a' to 16 min (limit 13 min)"
+    )
+
+
 SETS = st.integers(1, 6)
 PROMISE = st.integers(1, 9).flatmap(lambda low: st.tuples(st.just(low), st.integers(low, low + 3)))
 

@@ -32,7 +32,7 @@ MOST = 12
 LOOKS = 20_000
 """Changes looked at, all searches together, before giving up: what keeps a proof well under a second."""
 
-PLANNED = 6000
+PLANNED = 3500
 """Lines planned anew (a line in each week counts), all searches together, before giving up."""
 
 _NO_CHANGE = f"no change of up to {MOST} sets a week"
@@ -281,7 +281,7 @@ class _Limits:
 
     def ways_out(self, steps: Steps) -> Ways | None:
         """None where a change breaks nothing."""
-        if self.bench.is_tired:
+        if self.bench.is_tired and (self.timed or self.proved):
             self.gave_up = True
             return []
         changes = self.bench.changes(steps)
@@ -385,7 +385,10 @@ def _in_conflict(bench: _Bench, muscle: str) -> str:
 def _together(bench: _Bench, whole: Outcome) -> str:
     """Why promises that can be kept one by one cannot be kept together, as far as it is known."""
     if whole.gave_up:
-        return "none of the changes there was time to look at keeps every promise; there may be one further on"
+        free = bench.search(list(bench.rooms), timed=False, proved=False).steps
+        over = _over_time(bench, bench.changes(free)) if free is not None else ""
+        known = f"the smallest that would brings {over}" if over else "there may be one further on"
+        return f"none of the changes there was time to look at keeps every promise; {known}"
     known = _beside_limits(bench, list(bench.rooms), "every promise")
     return known or f"{_NO_CHANGE} keeps every promise together, though each could be kept by itself"
 
@@ -398,18 +401,24 @@ def _beside_limits(bench: _Bench, promises: Sequence[str], named: str) -> str:
     changes = bench.changes(free)
     timed = bench.search(promises, timed=True, proved=False)
     if timed.steps is None and not timed.gave_up:
-        over = {name: bench.minutes(name, changes) for name in bench.ceilings}
-        told = ", ".join(
-            f"'{name}' to {minutes} min (limit {bench.ceilings[name]} min)"
-            for name, minutes in over.items()
-            if minutes > bench.ceilings[name]
+        return (
+            f"{_NO_CHANGE} keeps {named} in the time of the sessions: the smallest brings {_over_time(bench, changes)}"
         )
-        return f"{_NO_CHANGE} keeps {named} in the time of the sessions: the smallest brings {told}"
     proved = bench.search(promises, timed=False, proved=True)
     if proved.steps is None and not proved.gave_up:
         mark = bench.added(changes, promises)[0]
         return f"{_NO_CHANGE} keeps {named} without another mark: the smallest adds {mark.name}: {mark.message}"
     return ""
+
+
+def _over_time(bench: _Bench, changes: Changes) -> str:
+    """The sessions that a change makes too long, with their minutes; '' if it makes none so."""
+    minutes = {name: bench.minutes(name, changes) for name in bench.ceilings}
+    return ", ".join(
+        f"'{name}' to {minutes[name]} min (limit {most} min)"
+        for name, most in bench.ceilings.items()
+        if minutes[name] > most
+    )
 
 
 def _promise(bench: _Bench, muscle: str) -> str:
