@@ -166,7 +166,7 @@ def test_no_line_of_the_demos_proof_is_cut_or_broken(width: int, colour: dict[st
         program = whole.programs[slug].head
         assert any(line == f"{program.title} ({slug})" for line in lines)
         for lift in (lift for _, lift in lifts(whole.programs[slug])):
-            row = rf"[+ ] {lift.exercise} +\d+ x (?:[\d-]+|open) .*"
+            row = rf"[+/ ] {lift.exercise} +\d+(?:-\d+)? x (?:[\d-]+|open) .*"
             assert any(re.fullmatch(row, line) for line in lines), lift.exercise
         for muscle in program.weekly_sets:
             assert any(re.match(rf"{muscle} +\d", line) for line in lines), muscle

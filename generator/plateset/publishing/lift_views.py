@@ -196,7 +196,10 @@ def _effort(lift: Lift) -> str:
     if lift.effort is not None and lift.effort.first is not None:
         return _effort_of(lift.sets[0].pieces[0].load, effort_text(lift.effort))
     words = [_effort_of(run[0].pieces[0].load, effort_text(run[0].effort)) for run in runs(lift)]
-    return _in_turn(words) if all(words) else next((text for text in words if text), "")
+    if all(words) or not any(words):
+        return _in_turn(words)
+    which = "top set" if lift.sets[0].kind == "top" else "heaviest set"
+    return f"{next(text for text in words if text)} in the {which}"
 
 
 def _effort_of(load: Load, effort: str) -> str:
@@ -211,7 +214,7 @@ def _effort_of(load: Load, effort: str) -> str:
 
 def _warm_up(warm_up: WarmUp, lift: Lift, unit: Unit) -> str:
     sides = " each side" if lift.note.sides == "one" else ""
-    return f"{load_text(warm_up.load, unit)} × {warm_up.reps}{sides}"
+    return f"{load_text(warm_up.load, unit)}\u00a0×\u00a0{warm_up.reps}{sides}"
 
 
 def _technique_note(lift: Lift, unit: Unit) -> str:

@@ -121,15 +121,16 @@ def each_text(lift: Lift) -> str:
 
 
 def reps_text(reps: Reps | None, hold: int | None, aim: int | None, *, projected: bool) -> str:
-    """'8–12', '9 (8–12)' where 9 is projected, '30 s' for a hold, or 'as many as you can'."""
+    """'8–12', '9 (8–12)' where 9 is projected, '30 s' for a hold, or 'as many as form allows'."""
     if hold is not None:
         return time_text(hold)
     if reps is None:
-        return f"about {aim}" if aim else "as many as you can"
+        return f"about {aim}" if aim else "as many as form allows"
     if reps.open:
-        return f"as many as you can (about {aim})" if aim and aim > 1 else "as many as you can"
+        return f"as many as form allows (about {aim})" if aim and aim > 1 else "as many as form allows"
     written = range_text(reps.low, reps.high)
-    return f"{aim} ({written})" if projected and aim is not None and reps.low != reps.high else written
+    told = projected and aim is not None and (reps.low != reps.high or aim > reps.high)
+    return f"{aim} ({written})" if told else written
 
 
 _ROLES = {"loose form": "in loose form", "with help": "with help", "short range": "over a short range"}
