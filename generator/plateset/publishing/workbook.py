@@ -97,5 +97,5 @@ def _use(program: Program) -> tuple[str, ...]:
         "Loads of later weeks under a progression are a projection. What you did decides: stay where you are if the "
         "repetitions were not there, and go lighter in doubt.",
         f"“{WEEKLY_SETS}” shows the sets each muscle gets, “{NUMBERS}” the tables behind the loads.",
-        "Other cells are protected against a slip of the finger, without a password: your program can lift it.",
+        "Other cells are protected against a slip of the finger; there is no password to lift that.",
     )

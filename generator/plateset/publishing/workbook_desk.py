@@ -275,7 +275,8 @@ def _footer(about: About) -> str:
 
 
 def _formats(unit: Unit) -> dict[str, dict[str, Any]]:
-    plain = {"valign": "top", "font_size": 11}
+    """Told apart by weight, frames and greys, so that a sheet holds without colour. Framed, tinted cells are entries."""
+    plain = {"valign": "top", "font_size": 11, "align": "left"}
     cell = plain | {"bottom": 7, "bottom_color": _QUIET, "indent": 1}
     mass, added = f'General" {unit}"', f'"+"General" {unit}";General" {unit} of help";"bodyweight";@'
     entry = plain | {"border": 1, "bg_color": _TINT, "locked": False, "indent": 1}
@@ -294,14 +295,12 @@ def _formats(unit: Unit) -> dict[str, dict[str, Any]]:
         "cell": cell,
         "wrapped": cell | {"text_wrap": True},
         "first": cell | {"bold": True, "text_wrap": True},
-        "load": cell | {"bold": True, "num_format": mass, "align": "left"},
-        "load on the body": cell | {"bold": True, "num_format": added, "align": "left"},
-        "mass": plain | {"num_format": mass, "align": "left", "indent": 1},
-        "left": cell | {"align": "left"},
+        "load": cell | {"bold": True, "num_format": mass},
+        "load on the body": cell | {"bold": True, "num_format": added},
+        "mass": plain | {"num_format": mass, "indent": 1},
         "outside": cell | {"bold": True, "num_format": 'General" *"'},
         "entry": entry,
-        "entry mass": entry | {"num_format": mass, "align": "left"},
-        "entry done": entry | {"align": "left"},
+        "entry mass": entry | {"num_format": mass},
         "working header": quiet | {"text_wrap": True, "bold": True},
         "working": quiet,
         "working share": quiet | {"num_format": 'General" %"'},
