@@ -275,7 +275,7 @@ def _footer(about: About) -> str:
 
 
 def _formats(unit: Unit) -> dict[str, dict[str, Any]]:
-    """Told apart by weight, frames and greys, so that a sheet holds without colour. Framed, tinted cells are entries."""
+    """Told apart by weight, frames and greys, so that it holds without colour; framed, tinted cells are entries."""
     plain = {"valign": "top", "font_size": 11, "align": "left"}
     cell = plain | {"bottom": 7, "bottom_color": _QUIET, "indent": 1}
     mass, added = f'General" {unit}"', f'"+"General" {unit}";General" {unit} of help";"bodyweight";@'
