@@ -7,8 +7,9 @@ from datetime import datetime, time
 
 from plateset.manuscript.library import Manuscript
 from plateset.publishing.program_view import Program
+from plateset.publishing.sheets import Paper
 from plateset.publishing.views import ProgramView, SiteView
-from plateset.publishing.workbook_desk import About, Desk, Paper, Table
+from plateset.publishing.workbook_desk import About, Desk, Table
 from plateset.publishing.workbook_figures import NUMBERS, WEEKLY_SETS, write_numbers, write_weekly_sets
 from plateset.publishing.workbook_gym import LOADABLE, loadable, write_loadable
 from plateset.publishing.workbook_lifts import INTRODUCTION_ROWS, YOUR_LIFTS, write_your_lifts, your_lifts

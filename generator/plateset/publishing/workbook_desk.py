@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from decimal import ROUND_HALF_UP, Decimal
 from io import BytesIO
-from typing import Any, Literal
+from typing import Any
 
 from xlsxwriter import Workbook
 from xlsxwriter.format import Format
@@ -19,8 +19,7 @@ from xlsxwriter.utility import xl_col_to_name
 from xlsxwriter.worksheet import Worksheet
 
 from plateset.manuscript.vocabulary import Unit
-
-Paper = Literal["a4", "letter"]
+from plateset.publishing.sheets import Paper
 
 LINE_HEIGHT, HIGHEST_ROW = 15, 409
 """Points."""
