@@ -308,7 +308,7 @@ def test_the_body_is_loaded_by_effort_where_its_max_is_known() -> None:
     assert (by_effort.mass, by_effort.basis.rule) == (D("22.5"), "effort")
     for more in ("reps: 5", "reps: as many as possible, effort: 1 RIR", "hold: 20 s, effort: 1 RIR"):
         found = load_of(plan_of(f"{{exercise: pull-up, sets: 1, {more}}}", more=lifter))
-        assert (found.mass, found.basis.rule) == (0, "bodyweight"), more
+        assert (found.mass, found.basis.rule) == (D(0), "bodyweight"), more
 
 
 def test_why_a_load_is_left_to_feel_is_kept() -> None:
@@ -316,8 +316,12 @@ def test_why_a_load_is_left_to_feel_is_kept() -> None:
         load_of(plan_of(f"{{exercise: squat, sets: 1, reps: {reps}, effort: 3 RIR{more}}}"))
         for reps, more in ((14, ""), (5, ", range of motion: middle"))
     )
-    assert (whole.basis.trouble, whole.basis.reps_to_failure, whole.basis.curve) == ("beyond the curve", 17, "handbook")
-    assert (part.basis.trouble, part.basis.reps_to_failure, part.basis.curve) == ("part of the range", 8, "handbook")
+    assert (whole.basis.trouble, whole.basis.reps_to_failure, whole.basis.curve) == (
+        "beyond the curve",
+        D(17),
+        "handbook",
+    )
+    assert (part.basis.trouble, part.basis.reps_to_failure, part.basis.curve) == ("part of the range", D(8), "handbook")
     assert whole.basis.max == part.basis.max is not None
 
 

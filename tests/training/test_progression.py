@@ -289,7 +289,7 @@ def test_nothing_of_the_rule_or_the_effort_is_left_in_a_test() -> None:
     lift = lift_of(plan_of(line, more=TESTED), 3)
     (work,) = lift.sets
     assert (work.effort, work.optional, lift.effort, lift.projected) == (None, False, None, False)
-    assert (work.pieces[0].load.exact, work.pieces[0].load.basis.added) == (D(90), 0)
+    assert (work.pieces[0].load.exact, work.pieces[0].load.basis.added) == (D(90), D(0))
     assert lift.rule.startswith("Test: one set with 90 % of the max")
 
 

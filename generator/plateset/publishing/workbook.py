@@ -7,7 +7,7 @@ from datetime import datetime, time
 
 from plateset.manuscript.library import Manuscript
 from plateset.publishing.program_view import Program
-from plateset.publishing.sheets import Paper
+from plateset.publishing.typesetting import Paper
 from plateset.publishing.views import ProgramView, SiteView
 from plateset.publishing.workbook_desk import About, Desk, Table
 from plateset.publishing.workbook_figures import NUMBERS, WEEKLY_SETS, write_numbers, write_weekly_sets

@@ -19,7 +19,7 @@ from xlsxwriter.utility import xl_col_to_name
 from xlsxwriter.worksheet import Worksheet
 
 from plateset.manuscript.vocabulary import Unit
-from plateset.publishing.sheets import Paper
+from plateset.publishing.typesetting import Paper
 
 LINE_HEIGHT, HIGHEST_ROW = 15, 409
 """Points."""
