@@ -157,3 +157,9 @@ def test_taking_one_apostrophe_off_gives_the_text_back(text: str) -> None:
     assert tame(told.removeprefix("'")) == told
     shown = " ".join("".join(each if each.isprintable() else " " for each in text).split())
     assert told.removeprefix("'") == shown
+
+
+def test_every_column_is_explained_to_those_who_read_the_table() -> None:
+    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    told = readme.partition("Its columns:")[2].partition("\n- **")[0]
+    assert [name for name in COLUMNS if f"`{name}`" not in told] == []
