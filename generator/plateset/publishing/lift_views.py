@@ -214,7 +214,8 @@ def _effort_of(load: Load, effort: str) -> str:
 
 def _warm_up(warm_up: WarmUp, lift: Lift, unit: Unit) -> str:
     sides = " each side" if lift.note.sides == "one" else ""
-    return f"{load_text(warm_up.load, unit)}\u00a0×\u00a0{warm_up.reps}{sides}"
+    load = "lighter" if warm_up.load.mass is None else load_text(warm_up.load, unit)
+    return f"{load}\u00a0×\u00a0{warm_up.reps}{sides}"
 
 
 def _technique_note(lift: Lift, unit: Unit) -> str:
