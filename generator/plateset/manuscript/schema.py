@@ -23,6 +23,7 @@ from plateset.manuscript.vocabulary import (
     TechniqueName,
     Unit,
 )
+from plateset.manuscript.written import BareListSchema, ListSchema
 
 
 class Entry(BaseModel):
@@ -120,7 +121,7 @@ class Muscles(Entry):
     """Muscles of an exercise: direct ones count whole, indirect ones their share of a set."""
 
     direct: tuple[Muscle, ...] = Field(min_length=1)
-    indirect: Annotated[dict[Muscle, f.ShareOfSet], BeforeValidator(f.equal_shares)] = {}
+    indirect: Annotated[dict[Muscle, f.ShareOfSet], BeforeValidator(f.equal_shares), ListSchema()] = {}
 
     @model_validator(mode="after")
     def _each_once(self) -> Muscles:
@@ -373,7 +374,7 @@ class SessionText(Entry):
     lines: tuple[Line, ...] = Field(min_length=1, max_length=40)
 
 
-SessionField = Annotated[SessionText, BeforeValidator(_list_as_session)]
+SessionField = Annotated[SessionText, BeforeValidator(_list_as_session), BareListSchema("lines")]
 
 
 class Lifter(Entry):
