@@ -349,7 +349,7 @@ def test_a_draft_never_overwrites(tmp_path: Path, name: str) -> None:
     (tmp_path / "mine" / name).write_text("mine")
     result = run("draft", tmp_path / "mine")
     assert result.exit_code == 4
-    assert result.stderr == f"plateset: {tmp_path / 'mine'} is not empty; name a new folder\n"
+    assert result.stderr.startswith(f"plateset: {tmp_path / 'mine'} is not empty; name a new folder")
     assert inside(tmp_path / "mine") == {name: b"mine"}
 
 
@@ -483,3 +483,37 @@ def test_a_draft_that_fails_leaves_nothing(tmp_path: Path, monkeypatch: pytest.M
     assert result.exit_code == 4
     assert "No space left on device" in result.stderr
     assert list(tmp_path.iterdir()) == []
+
+
+# -- draft inside a manuscript, schemas -------------------------------------------------------------------
+
+
+def test_a_file_is_drafted_in_the_folder_one_stands_in(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    run("draft", tmp_path / "mine")
+    monkeypatch.chdir(tmp_path / "mine")
+    result = run("draft", "--exercise", "nordic-curl", "--program", "spring-block")
+    assert result.exit_code == 0
+    assert result.stdout.splitlines()[:2] == ["programs/spring-block.yaml", "exercises/nordic-curl.md"]
+    assert run("proof", ".").exit_code == 0
+    again = run("draft", "--program", "spring-block")
+    assert again.exit_code == 4
+    assert again.stderr == "plateset: programs/spring-block.yaml is there already; name another\n"
+
+
+def test_a_draft_into_a_manuscript_says_how_to_start_one_more_file(tmp_path: Path) -> None:
+    run("draft", tmp_path / "mine")
+    told = run("draft", tmp_path / "mine").stderr
+    assert "--program NAME, --exercise NAME, --technique NAME, --explainer NAME" in told
+    assert run("draft").exit_code == 2
+
+
+def test_schemas_are_written_into_a_manuscript_or_shown(sound_book: Path, tmp_path: Path) -> None:
+    before = inside(sound_book)
+    result = run("schemas", sound_book)
+    assert result.stdout == f"5 schemas in {sound_book / '.plateset-schemas'}\n"
+    written = {path: data for path, data in inside(sound_book).items() if path not in before}
+    shown = run("schemas", "--show", "program")
+    assert shown.stdout.encode() == written[".plateset-schemas/program.schema.json"]
+    assert run("proof", sound_book).exit_code == 0
+    assert run("schemas", tmp_path / "nowhere").exit_code == 4
+    assert run("schemas").exit_code == 2

@@ -11,7 +11,7 @@ import pytest
 PACKAGE = Path(__file__).parents[1] / "generator" / "plateset"
 ORDER = (
     "problems", "manuscript", "training", "publishing", "shipped", "editor_schema", "pipeline", "problem_text",
-    "console", "drafting", "proof_json", "cli", "__main__",
+    "console", "drafting", "proof_json", "commands", "cli", "__main__",
 )  # fmt: skip
 """From the ground up: each imports itself and those before it. A module not named here is imported by none of them."""
 

@@ -10,8 +10,10 @@ import click
 from rich.console import Console
 
 from plateset import __version__
+from plateset.commands.draft import draft
+from plateset.commands.endings import STOPPED, UNREADABLE, UNWRITABLE
+from plateset.commands.schemas import schemas
 from plateset.console import show_problems, show_proofs, verdict
-from plateset.drafting import DraftError, draft_manuscript
 from plateset.pipeline import Proofs, RefusedError
 from plateset.pipeline import press as press_site
 from plateset.pipeline import proof as prove_manuscript
@@ -22,8 +24,6 @@ from plateset.publishing.sheets import SheetError
 from plateset.publishing.theme import ThemeError
 from plateset.training.figures import FigureError
 from plateset.training.working import working
-
-STOPPED, UNREADABLE, UNWRITABLE = 1, 3, 4
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -47,20 +47,8 @@ def main() -> None:
             stream.reconfigure(errors="replace")  # a terminal that lacks a letter is no reason to fail
 
 
-@main.command()
-@click.argument("folder", type=click.Path(path_type=Path))
-def draft(folder: Path) -> None:
-    """Start a manuscript in FOLDER that can be proved and pressed at once.
-
-    It holds a site file, one program, and the shipped exercise and technique notes that program uses. Nothing is
-    ever overwritten: FOLDER must be new or empty.
-    """
-    try:
-        written = draft_manuscript(folder)
-    except DraftError as error:
-        click.echo(f"plateset: {error}", err=True)
-        sys.exit(UNWRITABLE)
-    click.echo(f"{written} files in {folder}\nNext: plateset proof {folder}")
+main.add_command(draft)
+main.add_command(schemas)
 
 
 @main.command()

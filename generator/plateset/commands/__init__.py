@@ -1,0 +1,1 @@
+"""The commands of the command line that stand in modules of their own, one a module."""

@@ -1,0 +1,59 @@
+"""``plateset draft``: a manuscript, or one more file of one."""
+
+from __future__ import annotations
+
+import sys
+from datetime import date
+from pathlib import Path
+
+import click
+
+from plateset.commands.endings import UNWRITABLE
+from plateset.drafting import DraftError, Name, draft_files, draft_manuscript
+
+
+@click.command()
+@click.argument("folder", type=click.Path(path_type=Path), required=False)
+@click.option("--program", "programs", metavar="NAME", multiple=True, help="Start programs/NAME.yaml.")
+@click.option("--exercise", "exercises", metavar="NAME", multiple=True, help="Start exercises/NAME.md.")
+@click.option("--technique", "techniques", metavar="NAME", multiple=True, help="Start techniques/NAME.md.")
+@click.option("--explainer", "explainers", metavar="NAME", multiple=True, help="Start explainers/NAME.md.")
+def draft(folder: Path | None, **named: tuple[str, ...]) -> None:
+    """Start a manuscript in FOLDER that can be proved and pressed at once.
+
+    It holds a site file, one program, the shipped exercise and technique notes that program uses, and the schemas
+    that let an editor complete and check. FOLDER must be new or empty.
+
+    With a NAME, start one more file of the manuscript in FOLDER (this folder, if left out), filled in with guidance
+    and valid as it stands. An exercise or technique that Plateset ships a note for is copied, with the notes it leads
+    to. Names are small letters, digits and hyphens:
+
+    \b
+      plateset draft my-site
+      plateset draft my-site --program spring-block
+      plateset draft my-site --exercise hip-thrust --exercise nordic-curl
+
+    Nothing is ever overwritten.
+    """
+    kinds = (("program", "programs"), ("exercise", "exercises"), ("technique", "techniques"))
+    wanted: list[Name] = [(kind, name) for kind, option in kinds for name in named[option]]  # type: ignore[misc]
+    wanted += [("explainer", name) for name in named["explainers"]]
+    if folder is None and not wanted:
+        raise click.UsageError("Missing argument 'FOLDER'.")
+    try:
+        if wanted:
+            _more(folder or Path(), tuple(dict.fromkeys(wanted)))
+        elif folder is not None:
+            click.echo(f"{draft_manuscript(folder)} files in {folder}\nNext: plateset proof {folder}")
+    except DraftError as error:
+        click.echo(f"plateset: {error}", err=True)
+        sys.exit(UNWRITABLE)
+
+
+def _more(folder: Path, wanted: tuple[Name, ...]) -> None:
+    drafted = draft_files(folder, wanted, date.today())
+    for path in drafted.asked:
+        click.echo(folder / path)
+    notes = [path for path in drafted.besides if not path.startswith(".")]
+    if notes:
+        click.echo(f"and {len(notes)} notes it leads to: {', '.join(notes)}" if len(notes) > 1 else f"and {notes[0]}")
