@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
-from plateset.pipeline import press
+from plateset.pressing import press
 
 CONTENT = Path(__file__).parents[1] / "content"
 

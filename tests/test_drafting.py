@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from plateset.drafting import Drafted, DraftError, Name, draft_files, draft_manuscript, path_of
 from plateset.editor_schema import FOLDER, schema_files
-from plateset.pipeline import proof
+from plateset.proving import proof
 from plateset.shipped import shipped
 
 from tests.conftest import CONTENT

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import ast
+import subprocess
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from plateset.cli import COMMANDS
 
 PACKAGE = Path(__file__).parents[1] / "generator" / "plateset"
 ORDER = (
-    "problems", "manuscript", "training", "publishing", "shipped", "editor_schema", "pipeline", "problem_text",
-    "console", "drafting", "proof_json", "commands", "cli", "__main__",
+    "problems", "manuscript", "editor_schema", "training", "shipped", "proving", "publishing", "pressing",
+    "problem_text", "console", "drafting", "proof_json", "commands", "cli", "__main__",
 )  # fmt: skip
 """From the ground up: each imports itself and those before it. A module not named here is imported by none of them."""
 
@@ -58,3 +61,18 @@ def test_training_knows_no_clock_chance_or_disk(path: Path) -> None:
         if isinstance(node, ast.Name)
     ]
     assert not {"open", "input", "print", "hash", "id"} & set(calls)
+
+
+@pytest.mark.parametrize("command", ["proof", "draft"])
+def test_a_command_loads_only_what_it_uses(command: str) -> None:
+    code = (
+        f"import sys; from plateset.cli import main; main.get_command(None, {command!r}); print(*sorted(sys.modules))"
+    )
+    loaded = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.split()
+    assert f"plateset.commands.{command}" in loaded
+    assert not {"plotly", "typst", "jinja2", "plateset.publishing"} & set(loaded)
+
+
+def test_the_commands_are_those_there_are_modules_for() -> None:
+    there = {path.stem for path in (PACKAGE / "commands").glob("*.py")}
+    assert set(COMMANDS) == there - {"__init__", "endings"}

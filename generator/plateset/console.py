@@ -6,9 +6,9 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from plateset.pipeline import PlacedMark, Proof, Proofs
 from plateset.problem_text import problem_text
 from plateset.problems import ManuscriptError
+from plateset.proving import PlacedMark, Proof, Proofs
 from plateset.training.marks.mark import plain
 from plateset.training.plan import Session
 from plateset.training.time import session_minutes

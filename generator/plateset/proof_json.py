@@ -5,8 +5,8 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from plateset.pipeline import PlacedMark, Proof, Proofs
 from plateset.problems import ManuscriptError, Problem
+from plateset.proving import PlacedMark, Proof, Proofs
 from plateset.training.marks.mark import plain
 from plateset.training.time import session_minutes
 

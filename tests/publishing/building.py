@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
-from plateset.pipeline import Proofs, proof
+from plateset.proving import Proofs, proof
 from plateset.publishing.documents import Edition
 from plateset.publishing.program_view import Program
 from plateset.publishing.theme import find_theme

@@ -1,1 +1,1 @@
-"""The commands of the command line that stand in modules of their own, one a module."""
+"""The commands, a module each, so that one command loads only what it uses."""

@@ -12,13 +12,13 @@ from plateset.commands.endings import UNWRITABLE
 from plateset.drafting import DraftError, Name, draft_files, draft_manuscript
 
 
-@click.command()
+@click.command("draft")
 @click.argument("folder", type=click.Path(path_type=Path), required=False)
 @click.option("--program", "programs", metavar="NAME", multiple=True, help="Start programs/NAME.yaml.")
 @click.option("--exercise", "exercises", metavar="NAME", multiple=True, help="Start exercises/NAME.md.")
 @click.option("--technique", "techniques", metavar="NAME", multiple=True, help="Start techniques/NAME.md.")
 @click.option("--explainer", "explainers", metavar="NAME", multiple=True, help="Start explainers/NAME.md.")
-def draft(folder: Path | None, **named: tuple[str, ...]) -> None:
+def command(folder: Path | None, **named: tuple[str, ...]) -> None:
     """Start a manuscript in FOLDER that can be proved and pressed at once.
 
     It holds a site file, one program, the shipped exercise and technique notes that program uses, and the schemas

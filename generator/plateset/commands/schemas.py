@@ -13,10 +13,10 @@ from plateset.editor_schema import FOLDER, KINDS, editor_schema, write_schemas
 from plateset.manuscript.files import SITE_FILE
 
 
-@click.command()
+@click.command("schemas")
 @click.argument("manuscript", type=click.Path(path_type=Path), required=False)
 @click.option("--show", type=click.Choice(KINDS), help="Print the schema for one kind of file, and write nothing.")
-def schemas(manuscript: Path | None, show: str | None) -> None:
+def command(manuscript: Path | None, show: str | None) -> None:
     """Write the schemas of this version into MANUSCRIPT, for editors to complete and check from.
 
     They are JSON Schemas (draft 2020-12), put into the folder .plateset-schemas in place of older ones. Drafted files

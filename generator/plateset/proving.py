@@ -1,4 +1,4 @@
-"""The whole way, one call a stage: read, plan, prove, press. Returns values; prints nothing."""
+"""The way to a proof, one call a stage: read, plan, prove. Returns values; prints nothing."""
 
 from __future__ import annotations
 
@@ -7,17 +7,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-import plotly.offline
-
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.links import links_of, place_of
 from plateset.manuscript.load import Document
 from plateset.manuscript.read import read_manuscript
 from plateset.problems import ManuscriptError, Place, Problem, nearest_word
-from plateset.publishing.documents import Edition, documents
-from plateset.publishing.press import check_target, write_site
-from plateset.publishing.program_view import Program
-from plateset.publishing.theme import find_theme
 from plateset.shipped import shipped
 from plateset.training.expand import plan_program
 from plateset.training.figures import FigureError, figure
@@ -67,14 +61,6 @@ class Proofs:
     def may_be_published(self) -> bool:
         """Whether no mark stops it."""
         return may_be_published(self.marks)
-
-
-class RefusedError(Exception):
-    """The proof stops the press; carries the proofs."""
-
-    def __init__(self, proofs: Proofs) -> None:
-        super().__init__("the proof stops this manuscript")
-        self.proofs = proofs
 
 
 def proof(folder: Path, shown_as: str) -> Proofs:
@@ -157,25 +143,3 @@ def _contradicted(document: Document[Any], plans: Mapping[str, Plan], problems: 
             mark = Mark("figure-contradicted", "stop", (), message, remedy)
             found.append(PlacedMark(mark, place))
     return found
-
-
-def press(folder: Path, shown_as: str, target: Path, *, as_draft: bool = False) -> tuple[Proofs, int]:
-    """Prove a manuscript and press it to ``target``; returns the proofs and the number of files written.
-
-    Raises :class:`ManuscriptError`, :class:`RefusedError` (unless ``as_draft``), and the errors of themes, sheets and
-    the press; nothing is written then.
-    """
-    check_target(target, folder)
-    proofs = proof(folder, shown_as)
-    if not proofs.may_be_published and not as_draft:
-        raise RefusedError(proofs)
-    plans = {slug: proved.plan for slug, proved in proofs.programs.items()}
-    edition = Edition(
-        manuscript=proofs.manuscript,
-        programs={slug: Program(p.plan, p.volume, p.by_weekday) for slug, p in proofs.programs.items()},
-        figure=lambda address: figure(address, plans),
-        theme=find_theme(proofs.manuscript.site.head.theme, folder, shipped("themes")),
-        chart_script=plotly.offline.get_plotlyjs().encode(),
-        draft=as_draft,
-    )
-    return proofs, write_site(documents(edition), target)

@@ -1,0 +1,46 @@
+"""``plateset press``: prove a manuscript and press it as a site."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from plateset.commands.endings import STOPPED, UNREADABLE, UNWRITABLE, screen, tell_problems
+from plateset.console import show_proofs, verdict
+from plateset.pressing import RefusedError, press
+from plateset.problems import ManuscriptError
+from plateset.publishing.press import PressError
+from plateset.publishing.sheets import SheetError
+from plateset.publishing.theme import ThemeError
+
+
+@click.command("press")
+@click.argument("manuscript", type=click.Path(path_type=Path))
+@click.option("--to", "target", required=True, type=click.Path(path_type=Path), help="The folder to press into.")
+@click.option(
+    "--as-draft", is_flag=True, help="Press even if the proof stops it, with 'Draft' on every page and sheet."
+)
+def command(manuscript: Path, target: Path, as_draft: bool) -> None:
+    """Prove MANUSCRIPT and press it as a static site.
+
+    The site is written beside the target folder and swapped in whole, or not at all. A folder with files that
+    Plateset did not make is never touched. The result needs no server: open index.html from disk, or copy the
+    folder to any web host, under any path.
+    """
+    try:
+        proofs, count = press(manuscript, str(manuscript), target, as_draft=as_draft)
+    except ManuscriptError as error:
+        tell_problems(error, as_json=False)
+        sys.exit(UNREADABLE)
+    except RefusedError as refusal:
+        show_proofs(refusal.proofs, screen(err=True))
+        click.echo("Nothing was pressed. --as-draft presses it all the same, marked as a draft.", err=True)
+        sys.exit(STOPPED)
+    except (PressError, ThemeError, SheetError, FileNotFoundError) as error:
+        click.echo(f"plateset: {error}", err=True)
+        sys.exit(UNWRITABLE)
+    out = screen()
+    out.print(verdict(proofs))
+    out.print(f"{count} files in {target}. Open {target / 'index.html'}", soft_wrap=True)
