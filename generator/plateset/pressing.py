@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
 import plotly.offline
@@ -33,13 +34,24 @@ def press(folder: Path, shown_as: str, target: Path, *, as_draft: bool = False) 
     proofs = proof(folder, shown_as)
     if not proofs.may_be_published and not as_draft:
         raise RefusedError(proofs)
+    return proofs, write_site(documents(edition(proofs, folder, draft=as_draft)), target)
+
+
+def edition(proofs: Proofs, folder: Path, *, draft: bool, weighed: bool = True) -> Edition:
+    """What the site of a proved manuscript is made from; see :class:`Edition` for ``weighed``."""
     plans = {slug: proved.plan for slug, proved in proofs.programs.items()}
-    edition = Edition(
+    return Edition(
         manuscript=proofs.manuscript,
         programs={slug: Program(p.plan, p.volume, p.by_weekday) for slug, p in proofs.programs.items()},
         figure=lambda address: figure(address, plans),
         theme=find_theme(proofs.manuscript.site.head.theme, folder, shipped("themes")),
-        chart_script=plotly.offline.get_plotlyjs().encode(),
-        draft=as_draft,
+        chart_script=_chart_script(),
+        draft=draft,
+        weighed=weighed,
     )
-    return proofs, write_site(documents(edition), target)
+
+
+@cache
+def _chart_script() -> bytes:
+    script: str = plotly.offline.get_plotlyjs()
+    return script.encode()

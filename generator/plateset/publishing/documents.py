@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, time
+from functools import cache, partial
 
 from markupsafe import escape
 
@@ -44,9 +45,17 @@ NAVIGATION = (
 )
 
 
+Make = Callable[[], bytes]
+"""Makes a file when it is called."""
+
+
 @dataclass(frozen=True)
 class Edition:
-    """All that a site is made from. ``chart_script`` is the chart library's own file."""
+    """All that a site is made from.
+
+    ``chart_script`` is the chart library's own file. ``weighed`` says whether pages tell the size of a download, for
+    which it has to be made before the page.
+    """
 
     manuscript: Manuscript
     programs: Mapping[str, Program]
@@ -54,10 +63,20 @@ class Edition:
     theme: Theme
     chart_script: bytes
     draft: bool
+    weighed: bool = True
 
 
 def documents(edition: Edition) -> Iterator[tuple[str, bytes]]:
     """Every file of the site as (site path, bytes). The same edition gives the same bytes."""
+    for path, make in makers(edition):
+        yield path, make()
+
+
+def makers(edition: Edition) -> Iterator[tuple[str, Make]]:
+    """Every file of the site as (site path, what makes it). Pages, and sheets unless weighed, are made when asked for.
+
+    What a maker raises is what ``documents`` raises: the errors of themes and sheets.
+    """
     site = site_view(edition)
     views, sheets = _programs(edition, site)
     shared = {"site": site, "csp": CSP, "assets": _ASSET_PATHS}
@@ -65,11 +84,11 @@ def documents(edition: Edition) -> Iterator[tuple[str, bytes]]:
     plans = {slug: program.plan for slug, program in edition.programs.items()}
     shelf = shelves(edition.manuscript, plans, edition.figure, views)
     for page in contents(site, edition.manuscript.site.head.limits, shelf):
-        yield page.path, _html(pages, page, draft=edition.draft).encode()
+        yield page.path, partial(_html, pages, page, draft=edition.draft)
     for name in ASSETS:
-        yield f"assets/{name}", edition.theme.read(name)
-    yield "assets/colours.css", f":root {{\n  --accent: {site.accent};\n}}\n".encode()
-    yield _ASSET_PATHS["chart"], edition.chart_script
+        yield f"assets/{name}", partial(edition.theme.read, name)
+    yield "assets/colours.css", f":root {{\n  --accent: {site.accent};\n}}\n".encode
+    yield _ASSET_PATHS["chart"], lambda: edition.chart_script
     yield from sheets
 
 
@@ -102,50 +121,57 @@ def site_view(edition: Edition) -> SiteView:
     )
 
 
-def _programs(edition: Edition, site: SiteView) -> tuple[list[ProgramView], list[tuple[str, bytes]]]:
+def _programs(edition: Edition, site: SiteView) -> tuple[list[ProgramView], list[tuple[str, Make]]]:
     """The views of all programs with their downloads, and the sheets those downloads are."""
     views: list[ProgramView] = []
-    files: list[tuple[str, bytes]] = []
+    files: list[tuple[str, Make]] = []
     template = edition.theme.read(SHEET)
     for _, program in sorted(edition.programs.items()):
         view = program_view(program, edition.manuscript, edition.figure)
         stamp = datetime.combine(program.plan.program.date, time(12), UTC)
         sheets = dict(_sheets(view, site, edition.manuscript.site.head.paper, (template, stamp)))
         files += sheets.items()
-        views.append(_with_downloads(view, sheets, edition.manuscript.site.head.paper))
+        weights = {path: _weight(make) if edition.weighed else "" for path, make in sheets.items()}
+        views.append(_with_downloads(view, weights, edition.manuscript.site.head.paper))
     return views, files
 
 
 def _sheets(
     view: ProgramView, site: SiteView, papers: tuple[Paper, ...], set_with: tuple[bytes, datetime]
-) -> Iterator[tuple[str, bytes]]:
+) -> Iterator[tuple[str, Make]]:
     template, stamp = set_with
     for paper in papers:
-        yield paths.program_pdf(view.slug, paper), program_sheets(view, site, paper, template, stamp)
+        whole = partial(program_sheets, view, site, paper, template, stamp)
+        yield paths.program_pdf(view.slug, paper), cache(whole)
         for week in view.weeks:
-            yield paths.week_pdf(view.slug, week.number, paper), week_sheet(view, week, site, paper, template, stamp)
+            sheet = partial(week_sheet, view, week, site, paper, template, stamp)
+            yield paths.week_pdf(view.slug, week.number, paper), cache(sheet)
 
 
-def _with_downloads(view: ProgramView, sheets: Mapping[str, bytes], papers: tuple[Paper, ...]) -> ProgramView:
-    whole = tuple(_download(f"All weeks, {PAPER_NAMES[p]}", paths.program_pdf(view.slug, p), sheets) for p in papers)
-    weeks = tuple(replace(week, pdfs=_week_downloads(view, week, sheets, papers)) for week in view.weeks)
+def _with_downloads(view: ProgramView, weights: Mapping[str, str], papers: tuple[Paper, ...]) -> ProgramView:
+    whole = tuple(_download(f"All weeks, {PAPER_NAMES[p]}", paths.program_pdf(view.slug, p), weights) for p in papers)
+    weeks = tuple(replace(week, pdfs=_week_downloads(view, week, weights, papers)) for week in view.weeks)
     return replace(view, downloads=whole, weeks=weeks)
 
 
 def _week_downloads(
-    view: ProgramView, week: WeekView, sheets: Mapping[str, bytes], papers: tuple[Paper, ...]
+    view: ProgramView, week: WeekView, weights: Mapping[str, str], papers: tuple[Paper, ...]
 ) -> tuple[DownloadView, ...]:
     return tuple(
-        _download(f"{week.title}, {PAPER_NAMES[paper]}", paths.week_pdf(view.slug, week.number, paper), sheets)
+        _download(f"{week.title}, {PAPER_NAMES[paper]}", paths.week_pdf(view.slug, week.number, paper), weights)
         for paper in papers
     )
 
 
-def _download(title: str, path: str, sheets: Mapping[str, bytes]) -> DownloadView:
-    return DownloadView(title, "PDF", f"{max(1, round(len(sheets[path]) / 1000))} kB", path)
+def _download(title: str, path: str, weights: Mapping[str, str]) -> DownloadView:
+    return DownloadView(title, "PDF", weights[path], path)
 
 
-def _html(pages: Pages, page: Page, *, draft: bool) -> str:
+def _weight(make: Make) -> str:
+    return f"{max(1, round(len(make()) / 1000))} kB"
+
+
+def _html(pages: Pages, page: Page, *, draft: bool) -> bytes:
     kind = page.template.removesuffix(".html")
     head = {"title": page.title, "description": page.description, "path": page.path, "kind": kind}
     html = pages.render(page.template, head, page.data)
@@ -155,7 +181,7 @@ def _html(pages: Pages, page: Page, *, draft: bool) -> str:
         raise ThemeError(f"the theme's {page.template} leaves out a caution on {page.path}: {missing[0]!r}")
     if draft and "data-draft" not in html:
         raise ThemeError(f"the theme's {page.template} does not say that {page.path} is a draft")
-    return html
+    return html.encode()
 
 
 def _words(html: str) -> str:

@@ -8,7 +8,8 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
-from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined, TemplateError
+from jinja2 import BytecodeCache, ChoiceLoader, Environment, FileSystemLoader, StrictUndefined, TemplateError
+from jinja2.bccache import Bucket
 
 from plateset.publishing import paths
 
@@ -18,6 +19,23 @@ ASSETS = ("style.css", "site.js", "chart.js")
 
 _TEMPLATE_FAULTS = (TemplateError, ArithmeticError, TypeError, ValueError, LookupError, AttributeError, RecursionError)
 """What a template can raise: Jinja's own errors, and those of the expressions in it."""
+
+
+class _Compiled(BytecodeCache):
+    """Templates as compiled, kept while the process runs; a changed template has another checksum."""
+
+    def __init__(self) -> None:
+        self._kept: dict[str, bytes] = {}
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        if bucket.key in self._kept:
+            bucket.bytecode_from_string(self._kept[bucket.key])
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        self._kept[bucket.key] = bucket.bytecode_to_string()
+
+
+_COMPILED = _Compiled()
 
 
 class ThemeError(Exception):
@@ -47,6 +65,7 @@ class Theme:
             trim_blocks=True,
             lstrip_blocks=True,
             keep_trailing_newline=True,
+            bytecode_cache=_COMPILED,
         )
         environment.filters["low"] = lambda text: text[:1].lower() + text[1:]
         return environment
