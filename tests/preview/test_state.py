@@ -48,6 +48,8 @@ def test_good_pages_then_a_slip_then_mended(book: Path) -> None:
     assert (mended.edition, mended.news, mended.is_sound) == (2, 3, True)
     assert "Lantern and wick" in made(mended, LANTERN_PAGE)
     assert problems(mended) == ""
+    assert "from before" in proof_panel(slipped, LANTERN_PAGE)
+    assert "from before" not in proof_panel(mended, LANTERN_PAGE)
 
 
 def test_a_manuscript_that_starts_with_a_slip_has_no_pages_yet(book: Path) -> None:
@@ -105,7 +107,8 @@ def test_the_proof_beside_a_program_has_its_volumes_minutes_and_marks(book: Path
         panel = proof_panel(state, page)
         assert "Proof of Lantern &amp; oil" in panel
         assert "<th scope=row>quads</th><td>6–8</td><td>7</td><td>4</td>" in panel
-        assert "<th scope=col>week 1–2</th><th scope=col>week 3 deload</th>" in panel
+        assert "<th scope=row>chest</th><td>10–12</td><td>3*</td><td>2</td>" in panel
+        assert "<th scope=col>1–2</th><th scope=col>3, deload</th>" in panel
         assert "Heavy day (day 1)" in panel
         assert "promise-missed: chest" in panel
         assert "book/programs/lantern.yaml:" in panel

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from decimal import Decimal
 
 from markupsafe import Markup
 
@@ -39,7 +40,8 @@ def proof_panel(state: State, page: str) -> Markup:
         return Markup("<p>The proof comes with the first pages.</p>")
     proofs = state.pressed.proofs
     shown = _program_of(page, proofs)
-    return Markup("").join(_whole(proofs) if shown is None else _program(shown, proofs))
+    before = Markup("" if state.is_sound else "<p class=note>This proof is from before, as the pages are.</p>")
+    return before + Markup("").join(_whole(proofs) if shown is None else _program(shown, proofs))
 
 
 def _program_of(page: str, proofs: Proofs) -> Proof | None:
@@ -98,20 +100,23 @@ def _volume(proof: Proof) -> Markup:
     columns = _alike(proof)
     heads = [f"{first}" if first == last else f"{first}–{last}" for first, last in columns]
     deload = {week.number for week in proof.plan.weeks if week.deload}
-    heads = [f"{head} deload" if first in deload else head for head, (first, _) in zip(heads, columns, strict=True)]
+    heads = [f"{head}, deload" if first in deload else head for head, (first, _) in zip(heads, columns, strict=True)]
     promised = {str(muscle): span for muscle, span in proof.plan.program.weekly_sets.items()}
     muscles = [*promised, *sorted({name for week in proof.volume.values() for name in week} - set(promised))]
     rows = []
     for muscle in muscles:
         span = promised.get(muscle)
         promise = "" if span is None else f"{span[0]}" if span[0] == span[1] else f"{span[0]}–{span[1]}"
-        rows.append(_ROW.format(muscle, _cells([promise, *(_sets(proof, week, muscle) for week, _ in columns)])))
-    return _table("Weekly sets", ["promised", *(f"week {head}" for head in heads)], rows)
+        rows.append(_ROW.format(muscle, _cells([promise, *(_sets(proof, week, muscle, span) for week, _ in columns)])))
+    table = _table("Weekly sets, by week", ["promised", *heads], rows)
+    return table + Markup("<p class=note>An indirect set counts its share. *: promise not kept.</p>")
 
 
-def _sets(proof: Proof, week: int, muscle: str) -> str:
+def _sets(proof: Proof, week: int, muscle: str, promised: tuple[int, int] | None) -> str:
     found = proof.volume[week].get(muscle)
-    return plain(found.fractional) if found else "0"
+    sets = found.fractional if found else Decimal(0)
+    kept = promised is None or proof.plan.weeks[week - 1].deload or promised[0] <= sets <= promised[1]
+    return plain(sets) + ("" if kept else "*")
 
 
 def _alike(proof: Proof) -> list[tuple[int, int]]:
