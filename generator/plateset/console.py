@@ -37,6 +37,14 @@ def show_proofs(proofs: Proofs, screen: Console) -> None:
     screen.print(verdict(proofs))
 
 
+def show_stops(proofs: Proofs, screen: Console) -> None:
+    """The marks that stop it, with their places and remedies; nothing when there are none."""
+    every = [*(mark for proof in proofs.programs.values() for mark in proof.marks), *proofs.prose]
+    stops = tuple(placed for placed in every if placed.mark.severity == "stop" and not placed.mark.accepted)
+    if stops:
+        _show_marks(stops, screen)
+
+
 def verdict(proofs: Proofs) -> Text:
     """One line: how many marks there are and whether the manuscript may be published."""
     stops, queries, notes = (proofs.count(severity) for severity in ("stop", "query", "note"))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -24,17 +26,31 @@ class RefusedError(Exception):
         self.proofs = proofs
 
 
-def press(folder: Path, shown_as: str, target: Path, *, as_draft: bool = False) -> tuple[Proofs, int]:
+Told = Callable[[str], None]
+
+
+def press(
+    folder: Path, shown_as: str, target: Path, *, as_draft: bool = False, told: Told = lambda words: None
+) -> tuple[Proofs, int]:
     """Prove a manuscript and press it to ``target``; returns the proofs and the number of files written.
 
+    ``told`` is told of every step in a few words.
     Raises :class:`ManuscriptError`, :class:`RefusedError` (unless ``as_draft``), and the errors of themes, sheets and
     the press; nothing is written then.
     """
     check_target(target, folder)
+    told(f"Proving {shown_as}")
     proofs = proof(folder, shown_as)
     if not proofs.may_be_published and not as_draft:
         raise RefusedError(proofs)
-    return proofs, write_site(documents(edition(proofs, folder, draft=as_draft)), target)
+    made = replace(edition(proofs, folder, draft=as_draft), told=told)
+    return proofs, write_site(_telling(documents(made), told), target)
+
+
+def _telling(files: Iterable[tuple[str, bytes]], told: Told) -> Iterator[tuple[str, bytes]]:
+    for path, data in files:
+        told(f"Writing {path}")
+        yield path, data
 
 
 def edition(proofs: Proofs, folder: Path, *, draft: bool, weighed: bool = True) -> Edition:

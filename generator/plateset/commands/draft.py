@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 
 from plateset.commands.endings import UNWRITABLE
+from plateset.commands.voice import Voice, voiced
 from plateset.drafting import DraftError, Name, draft_files, draft_manuscript
 
 
@@ -18,7 +19,8 @@ from plateset.drafting import DraftError, Name, draft_files, draft_manuscript
 @click.option("--exercise", "exercises", metavar="NAME", multiple=True, help="Start exercises/NAME.md.")
 @click.option("--technique", "techniques", metavar="NAME", multiple=True, help="Start techniques/NAME.md.")
 @click.option("--explainer", "explainers", metavar="NAME", multiple=True, help="Start explainers/NAME.md.")
-def command(folder: Path | None, **named: tuple[str, ...]) -> None:
+@voiced
+def command(folder: Path | None, *, voice: Voice, **named: tuple[str, ...]) -> None:
     """Start a manuscript in FOLDER that can be proved and pressed at once.
 
     It holds a site file, one program, the shipped exercise and technique notes that program uses, and the schemas
@@ -42,18 +44,16 @@ def command(folder: Path | None, **named: tuple[str, ...]) -> None:
         raise click.UsageError("Missing argument 'FOLDER'.")
     try:
         if wanted:
-            _more(folder or Path(), tuple(dict.fromkeys(wanted)))
+            _more(folder or Path(), tuple(dict.fromkeys(wanted)), voice)
         elif folder is not None:
-            click.echo(f"{draft_manuscript(folder)} files in {folder}\nNext: plateset proof {folder}")
+            voice.say(f"{draft_manuscript(folder)} files in {folder}\nNext: plateset proof {folder}")
     except DraftError as error:
         click.echo(f"plateset: {error}", err=True)
         sys.exit(UNWRITABLE)
 
 
-def _more(folder: Path, wanted: tuple[Name, ...]) -> None:
+def _more(folder: Path, wanted: tuple[Name, ...], voice: Voice) -> None:
     drafted = draft_files(folder, wanted, date.today())
-    for path in drafted.asked:
-        click.echo(folder / path)
     notes = [path for path in drafted.besides if not path.startswith(".")]
-    if notes:
-        click.echo(f"and {len(notes)} notes it leads to: {', '.join(notes)}" if len(notes) > 1 else f"and {notes[0]}")
+    for path in (*drafted.asked, *notes):
+        voice.say(str(folder / path))

@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from plateset.commands.endings import STOPPED, UNREADABLE, UNWRITABLE, screen, tell_problems
+from plateset.commands.voice import Voice, voiced
 from plateset.console import show_proofs, verdict
 from plateset.pressing import RefusedError, press
 from plateset.problems import ManuscriptError
@@ -22,7 +23,8 @@ from plateset.publishing.theme import ThemeError
 @click.option(
     "--as-draft", is_flag=True, help="Press even if the proof stops it, with 'Draft' on every page and sheet."
 )
-def command(manuscript: Path, target: Path, as_draft: bool) -> None:
+@voiced
+def command(manuscript: Path, target: Path, *, as_draft: bool, voice: Voice) -> None:
     """Prove MANUSCRIPT and press it as a static site.
 
     The site is written beside the target folder and swapped in whole, or not at all. A folder with files that
@@ -30,7 +32,8 @@ def command(manuscript: Path, target: Path, as_draft: bool) -> None:
     folder to any web host, under any path.
     """
     try:
-        proofs, count = press(manuscript, str(manuscript), target, as_draft=as_draft)
+        with voice.progress() as told:
+            proofs, count = press(manuscript, str(manuscript), target, as_draft=as_draft, told=told)
     except ManuscriptError as error:
         tell_problems(error, as_json=False)
         sys.exit(UNREADABLE)
@@ -41,6 +44,8 @@ def command(manuscript: Path, target: Path, as_draft: bool) -> None:
     except (PressError, ThemeError, SheetError, FileNotFoundError) as error:
         click.echo(f"plateset: {error}", err=True)
         sys.exit(UNWRITABLE)
+    if voice.quiet:
+        return
     out = screen()
     out.print(verdict(proofs))
     out.print(f"{count} files in {target}. Open {target / 'index.html'}", soft_wrap=True)

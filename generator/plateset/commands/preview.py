@@ -12,6 +12,7 @@ from threading import Event
 import click
 
 from plateset.commands.endings import UNREADABLE, UNWRITABLE
+from plateset.commands.voice import Voice, voiced
 from plateset.preview.server import Board, PreviewServer
 from plateset.preview.watching import serve
 
@@ -24,7 +25,8 @@ PORT = 8275
     "--port", type=click.IntRange(0, 65535), default=PORT, show_default=True, help="0 takes any that is free."
 )
 @click.option("--no-open", "stay", is_flag=True, help="Do not open a browser.")
-def command(manuscript: Path, port: int, *, stay: bool) -> None:
+@voiced
+def command(manuscript: Path, port: int, *, stay: bool, voice: Voice) -> None:
     """Show MANUSCRIPT's pages in a browser, pressed anew at every save.
 
     Problems appear above the pages with file, line and the offending text, and the last good pages stay. The proof of
@@ -46,8 +48,8 @@ def command(manuscript: Path, port: int, *, stay: bool) -> None:
     stop = Event()
     for sign in (signal.SIGINT, signal.SIGTERM):
         signal.signal(sign, lambda *_: stop.set())
-    click.echo(f"{server.address} shows {manuscript}. Ctrl-C ends it.")
+    voice.say(f"{server.address} shows {manuscript}. Ctrl-C ends it.")
     if not stay:
         webbrowser.open(server.address)
-    serve(server, manuscript, str(manuscript), stop, click.echo)
-    click.echo("The preview has ended.")
+    serve(server, manuscript, str(manuscript), stop, voice.say)
+    voice.say("The preview has ended.")

@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from plateset.commands.endings import STOPPED, UNREADABLE, screen, tell_problems
-from plateset.console import show_proofs
+from plateset.console import show_proofs, show_stops
 from plateset.problems import ManuscriptError
 from plateset.proof_json import proofs_json
 from plateset.proving import Proofs, proof
@@ -20,7 +20,8 @@ from plateset.training.working import working
 @click.argument("manuscript", type=click.Path(path_type=Path))
 @click.option("--json", "as_json", is_flag=True, help="Print the proof as JSON instead of tables.")
 @click.option("--working", "address", metavar="FIGURE", help="Show how one figure came about, and nothing else.")
-def command(manuscript: Path, as_json: bool, address: str | None) -> None:
+@click.option("-q", "--quiet", is_flag=True, help="Show only the marks that stop it.")
+def command(manuscript: Path, *, as_json: bool, address: str | None, quiet: bool) -> None:
     """Check MANUSCRIPT and show the numbers behind every program.
 
     For each program: the weekly sets of every muscle beside the promised range, each session's minutes, and the
@@ -42,6 +43,8 @@ def command(manuscript: Path, as_json: bool, address: str | None) -> None:
         return
     if as_json:
         click.echo(proofs_json(proofs))
+    elif quiet:
+        show_stops(proofs, screen())
     else:
         show_proofs(proofs, screen())
     sys.exit(0 if proofs.may_be_published else STOPPED)

@@ -54,7 +54,7 @@ class Edition:
     """All that a site is made from.
 
     ``chart_script`` is the chart library's own file. ``weighed`` says whether pages tell the size of a download, for
-    which it has to be made before the page.
+    which it has to be made before the page. ``told`` is told of work that takes long.
     """
 
     manuscript: Manuscript
@@ -64,6 +64,7 @@ class Edition:
     chart_script: bytes
     draft: bool
     weighed: bool = True
+    told: Callable[[str], None] = lambda words: None
 
 
 def documents(edition: Edition) -> Iterator[tuple[str, bytes]]:
@@ -126,7 +127,8 @@ def _programs(edition: Edition, site: SiteView) -> tuple[list[ProgramView], list
     views: list[ProgramView] = []
     files: list[tuple[str, Make]] = []
     template = edition.theme.read(SHEET)
-    for _, program in sorted(edition.programs.items()):
+    for number, (_, program) in enumerate(sorted(edition.programs.items()), start=1):
+        edition.told(f"Setting {program.plan.program.title}, {number} of {len(edition.programs)}")
         view = program_view(program, edition.manuscript, edition.figure)
         stamp = datetime.combine(program.plan.program.date, time(12), UTC)
         sheets = dict(_sheets(view, site, edition.manuscript.site.head.paper, (template, stamp)))
