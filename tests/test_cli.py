@@ -604,3 +604,23 @@ def test_the_shells_can_complete(shell: str, word: str) -> None:
         capture_output=True, text=True, check=False,
     )  # fmt: skip
     assert word in source.stdout
+
+
+# -- collate ----------------------------------------------------------------------------------------------
+
+
+def test_a_pressed_folder_is_collated(sound_book: Path, tmp_path: Path) -> None:
+    site = tmp_path / "site"
+    run("press", sound_book, "--to", site)
+    result = run("collate", site)
+    assert result.exit_code == 0
+    assert re.fullmatch(r"\d+ files and [\d,]+ links within the site looked at\. The site is whole\.\n", result.stdout)
+    assert run("collate", site, "--quiet").stdout == ""
+    (site / "CNAME").write_text("barn.example")
+    assert run("collate", site, "--quiet").stdout == ""
+    (site / "numbers.html").unlink()
+    result = run("collate", site, "--quiet")
+    assert result.exit_code == 1
+    assert "missing: numbers.html: listed, and not there\n" in result.stdout
+    assert "broken link: index.html: leads to numbers.html, which is not there\n" in result.stdout
+    assert run("collate", tmp_path).exit_code == 3

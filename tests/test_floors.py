@@ -14,7 +14,7 @@ from plateset.cli import COMMANDS
 PACKAGE = Path(__file__).parents[1] / "generator" / "plateset"
 ORDER = (
     "problems", "manuscript", "editor_schema", "training", "shipped", "proving", "publishing", "pressing",
-    "problem_text", "console", "drafting", "proof_json", "preview", "commands", "cli", "__main__",
+    "problem_text", "console", "drafting", "proof_json", "collating", "preview", "commands", "cli", "__main__",
 )  # fmt: skip
 """From the ground up: each imports itself and those before it. A module not named here is imported by none of them."""
 

@@ -14,7 +14,7 @@ import click
 
 from plateset import __version__
 
-COMMANDS = {name: f"plateset.commands.{name}" for name in ("draft", "proof", "preview", "press", "schemas")}
+COMMANDS = {name: f"plateset.commands.{name}" for name in ("draft", "proof", "preview", "press", "collate", "schemas")}
 """Each command's name and the module whose ``command`` it is."""
 
 
