@@ -87,12 +87,17 @@ class _Editors(GenerateJsonSchema):
 def editor_schema(kind: Kind) -> dict[str, Any]:
     """The schema for one kind of file."""
     model = MODELS[kind]
-    schema = model.model_json_schema(schema_generator=_Editors, mode="validation")
+    schema = plain_schema(kind)
     _explain(schema, model)
-    for below in _models(model):
+    for below in models_of(model):
         _explain(schema["$defs"][below.__name__], below)
     schema.pop("title", None)
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", "title": _WHAT[kind], **schema}
+
+
+def plain_schema(kind: Kind) -> dict[str, Any]:
+    """The schema for one kind of file without the notes on its keys."""
+    return MODELS[kind].model_json_schema(schema_generator=_Editors, mode="validation")
 
 
 def schema_files() -> dict[str, bytes]:
@@ -125,7 +130,7 @@ def with_help(kind: Kind, text: str) -> str:
     return text.replace("---\n", "---\n" + line, 1)
 
 
-def _models(model: type[BaseModel]) -> Iterator[type[BaseModel]]:
+def models_of(model: type[BaseModel]) -> Iterator[type[BaseModel]]:
     """Every model used by ``model``, directly or by those it uses, each once."""
     found: list[type[BaseModel]] = []
     waiting = [model]

@@ -167,15 +167,21 @@ Percent = Annotated[Decimal, quantity(q.read_percent), w.percent("A share in per
 Share = Annotated[
     Percent,
     within(Decimal("0.1"), Decimal(100), "more than 0 % and at most 100 %"),
-    w.percent("more than 0 % and at most 100 %", "60 %"),
+    w.percent("A share, more than 0 % and at most 100 %.", "60 %"),
 ]
-Reduction = Annotated[Percent, within(Decimal(1), Decimal(90), "1 % to 90 %"), w.percent("1 % to 90 %", "20 %")]
-ShareOfLift = Annotated[Percent, within(Decimal(1), Decimal(300), "1 % to 300 %"), w.percent("1 % to 300 %", "80 %")]
-Rest = Annotated[Seconds, within(0, 3600, "at most 60 min"), w.duration("at most 60 min", "90 s", "2 min", "1:30")]
-Pause = Annotated[Seconds, within(1, 300, "1 s to 5 min"), w.duration("1 s to 5 min", "15 s")]
-Hold = Annotated[Seconds, within(1, 600, "1 s to 10 min"), w.duration("1 s to 10 min", "30 s")]
+Reduction = Annotated[
+    Percent, within(Decimal(1), Decimal(90), "1 % to 90 %"), w.percent("A share, 1 % to 90 %.", "20 %")
+]
+ShareOfLift = Annotated[
+    Percent, within(Decimal(1), Decimal(300), "1 % to 300 %"), w.percent("A share, 1 % to 300 %.", "80 %")
+]
+Rest = Annotated[
+    Seconds, within(0, 3600, "at most 60 min"), w.duration("A time, at most 60 min.", "90 s", "2 min", "1:30")
+]
+Pause = Annotated[Seconds, within(1, 300, "1 s to 5 min"), w.duration("A time, 1 s to 5 min.", "15 s")]
+Hold = Annotated[Seconds, within(1, 600, "1 s to 10 min"), w.duration("A time, 1 s to 10 min.", "30 s")]
 SessionTime = Annotated[
-    Seconds, within(60, 6 * 3600, "1 min to 6 h"), w.duration("1 min to 6 h", "60 min", "1 h 15 min")
+    Seconds, within(60, 6 * 3600, "1 min to 6 h"), w.duration("A time, 1 min to 6 h.", "60 min", "1 h 15 min")
 ]
 RepsField = Annotated[q.Reps, quantity(q.read_reps), w.REPS]
 EffortField = Annotated[q.Effort, quantity(q.read_effort), w.EFFORT]

@@ -111,7 +111,7 @@ SHARE_OF_SET = WithJsonSchema(
     }
 )
 NAME = _text(
-    "The name of a file without its ending: small letters, digits and single hyphens.",
+    "A name: small letters, digits and single hyphens.",
     "back-squat", patterns=(f"^{SLUG.pattern}$",),
 )  # fmt: skip
 CALENDAR_DATE = _text("A date as year-month-day.", "2026-03-02", patterns=(f"^{DATE.pattern}$",))
