@@ -15,7 +15,10 @@ import pytest
 from click.testing import CliRunner, Result
 from plateset import __version__
 from plateset.cli import main
+from plateset.manuscript.desk import lifts
+from plateset.manuscript.read import read_manuscript
 
+from tests.conftest import CONTENT
 from tests.publishing.building import BOOK, LANTERN, SITE, write_book
 
 SOUND_PROMISE = LANTERN.replace("chest: 10-12", "chest: 2-4")
@@ -128,9 +131,60 @@ def test_a_stopped_manuscript_ends_with_one_and_says_where_and_what_mends_it(sto
 
 def test_the_table_of_weekly_sets_marks_the_broken_promise(stopped: Path) -> None:
     table = [line.split() for line in run("proof", stopped).stdout.splitlines()]
-    assert ["Weekly", "sets", "promised", "1-2", "3d"] in table
-    assert ["chest", "10-12", "3*", "2"] in table
-    assert ["quads", "6-8", "7", "4"] in table
+    assert ["Weekly", "sets", "promised", "1-2", "3d", "days", "most"] in table
+    assert ["chest", "10-12", "3*", "2", "1", "3"] in table
+    assert ["quads", "6-8", "7", "4", "2", "4"] in table
+    assert ["glutes", "3.5", "(0)", "2", "(0)", "2", "2"] in table
+
+
+def test_the_table_of_loads_goes_from_the_first_working_week_to_the_last(stopped: Path) -> None:
+    table = [line.split() for line in run("proof", stopped).stdout.splitlines()]
+    assert ["Loads", "week", "1", "load", "week", "2", "load"] in table
+    assert ["Heavy", "day", "(mon)"] in table
+    assert ["squat", "4", "x", "5", "70", "kg", "4", "x", "5", "72.5", "kg"] in table
+    assert ["+", "pull-up", "3", "x", "5", "bodyweight", "3", "x", "5", "bodyweight"] in table
+    assert ["plank", "2", "x", "30", "s", "by", "feel"] not in table
+    assert ["Only", "(day", "1,", "day", "3)"] in table
+
+
+WIDTHS = (80, 160)
+SLUGS = sorted(path.stem for path in (CONTENT / "programs").glob("*.yaml"))
+
+
+@pytest.mark.parametrize("colour", [{"NO_COLOR": "1"}, {"FORCE_COLOR": "1"}])
+@pytest.mark.parametrize("width", WIDTHS)
+def test_no_line_of_the_demos_proof_is_cut_or_broken(width: int, colour: dict[str, str]) -> None:
+    done = run_apart("proof", CONTENT, COLUMNS=str(width), PYTHONIOENCODING="utf-8", **colour)
+    text = done.stdout.decode()
+    assert ("\x1b[" in text) == ("FORCE_COLOR" in colour)
+    plain = re.sub(r"\x1b\[[0-9;]*m", "", text)
+    assert "…" not in plain
+    assert [line for line in plain.splitlines() if len(line) > width] == []
+    assert [line for line in plain.splitlines() if line != line.rstrip()] == []
+    whole = read_manuscript(CONTENT, "content")
+    lines = plain.splitlines()
+    for slug in SLUGS:
+        program = whole.programs[slug].head
+        assert any(line == f"{program.title} ({slug})" for line in lines)
+        for lift in (lift for _, lift in lifts(whole.programs[slug])):
+            row = rf"[+ ] {lift.exercise} +\d+ x (?:[\d-]+|open) .*"
+            assert any(re.fullmatch(row, line) for line in lines), lift.exercise
+        for muscle in program.weekly_sets:
+            assert any(re.match(rf"{muscle} +\d", line) for line in lines), muscle
+
+
+def test_a_program_that_changes_every_week_goes_on_below(tmp_path: Path) -> None:
+    weeks = ", ".join(f"week {week}: {1 + week % 9}" for week in range(1, 25))
+    program = SOUND_PROMISE.replace("weeks: 3\n", "weeks: 24\n").replace("sets: 4\n", f"sets: {{{weeks}}}\n")
+    folder = write_book(tmp_path / "book", {"programs/lantern.yaml": program})
+    lines = run_apart("proof", folder, COLUMNS="80").stdout.decode().splitlines()
+    heads = [line.split() for line in lines if line.startswith("Weekly sets")]
+    assert len(heads) > 2
+    assert [word for head in heads[:-1] for word in head[3:]][:24] == [
+        *("1", "2", "3d"),
+        *(str(week) for week in range(4, 25)),
+    ]
+    assert [line for line in lines if len(line) > 80 and not line.startswith("      at ")] == []
 
 
 def test_a_broken_manuscript_ends_with_three_and_tells_every_place(broken: Path) -> None:
@@ -149,7 +203,7 @@ def test_a_broken_manuscript_ends_with_three_and_tells_every_place(broken: Path)
         "      5 | papers: [a4]\n"
         "        | ^^^^^^\n"
         "   expected: one of: about, address, author, cautions, colours, curve, language, limits, loading, paper, "
-        "tagline, theme, title, unit\n"
+        "tagline, theme, title, unit, warm-up sets\n"
         "   nearest:  paper\n"
         "\n"
         "2 problems. Nothing was computed or written.\n"
@@ -208,7 +262,7 @@ def test_json_agrees_with_the_tables(stopped: Path) -> None:
     assert [week["weekly sets"]["quads"] for week in lantern["weeks"]] == ["7", "7", "4"]
     assert [week["deload"] for week in lantern["weeks"]] == [False, False, True]
     assert [week["direct sets"]["biceps"] for week in lantern["weeks"]] == ["3", "3", "2"]
-    text = run("proof", stopped).stdout
+    text = " ".join(run("proof", stopped).stdout.split())
     marks = [mark for program in found["programs"].values() for mark in program["marks"]] + found["marks on notes"]
     assert marks
     for mark in marks:

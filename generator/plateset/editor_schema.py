@@ -30,13 +30,23 @@ _WHAT = {
 }
 
 
+GROUPS = (*GROUP_TECHNIQUES, "pick one")
+"""The keys that make a line a group."""
+
+
 def _given(*keys: str) -> list[dict[str, Any]]:
     return [{"required": [key], "properties": {key: {"not": {"type": "null"}}}} for key in keys]
 
 
+_APART = (("last set", "every set"), ("back-off", "pyramid"), ("hold", "back-off"), ("hold", "pyramid"))
+"""Keys of a line that exclude each other."""
+
 _RULES: Mapping[str, dict[str, Any]] = {
-    "LiftLine": {"oneOf": _given("reps", "hold"), "not": {"allOf": _given("last set", "every set")}},
-    "GroupLine": {"oneOf": _given("superset", "giant set", "circuit", "pre-exhaustion")},
+    "LiftLine": {
+        "oneOf": _given("reps", "hold"),
+        "not": {"anyOf": [{"allOf": _given(*pair)} for pair in _APART]},
+    },
+    "GroupLine": {"oneOf": _given(*GROUPS)},
     "Acceptance": {"properties": {"mark": {"not": {"enum": ["figure-contradicted", "acceptance-unused"]}}}},
 }
 """What the models check of several keys together, as far as a schema can say it."""
@@ -57,7 +67,7 @@ class _Editors(GenerateJsonSchema):
         """Told apart as the models do it, so that an editor shows the faults of the one that was meant."""
         choices = {str(tag): self.generate_inner(choice) for tag, choice in schema["choices"].items()}
         if set(choices) == {"line:lift", "line:group"}:
-            is_group = {"type": "object", "anyOf": [{"required": [key]} for key in GROUP_TECHNIQUES]}
+            is_group = {"type": "object", "anyOf": [{"required": [key]} for key in GROUPS]}
             return {"if": is_group, "then": choices["line:group"], "else": choices["line:lift"]}
         word = schema["discriminator"]
         if not isinstance(word, str):

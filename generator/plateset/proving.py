@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +12,7 @@ from plateset.manuscript.library import Manuscript
 from plateset.manuscript.links import links_of, place_of
 from plateset.manuscript.load import Document
 from plateset.manuscript.read import read_manuscript
+from plateset.manuscript.schema import Program
 from plateset.problems import ManuscriptError, Place, Problem, nearest_word
 from plateset.shipped import shipped
 from plateset.training.expand import plan_program
@@ -68,12 +70,13 @@ def proof(folder: Path, shown_as: str) -> Proofs:
     manuscript = read_manuscript(folder, shown_as)
     _check_theme(manuscript)
     exercises = {slug: document.head for slug, document in manuscript.exercises.items()}
-    plans = {
-        slug: plan_program(slug, document.head, manuscript.site.head, exercises)
-        for slug, document in sorted(manuscript.programs.items())
+    planners = {
+        slug: partial(plan_program, slug, site=manuscript.site.head, exercises=exercises)
+        for slug in sorted(manuscript.programs)
     }
+    plans = {slug: plan(manuscript.programs[slug].head) for slug, plan in planners.items()}
     prose = _marks_on_prose(manuscript, plans)
-    programs = {slug: _prove(plan, manuscript, prose.pop(slug, ())) for slug, plan in plans.items()}
+    programs = {slug: _prove(plan, planners[slug], manuscript, prose.pop(slug, ())) for slug, plan in plans.items()}
     return Proofs(manuscript, programs, tuple(mark for marks in prose.values() for mark in marks))
 
 
@@ -89,12 +92,14 @@ def _check_theme(manuscript: Manuscript) -> None:
         )
 
 
-def _prove(plan: Plan, manuscript: Manuscript, prose: tuple[PlacedMark, ...]) -> Proof:
+def _prove(
+    plan: Plan, replan: Callable[[Program], Plan], manuscript: Manuscript, prose: tuple[PlacedMark, ...]
+) -> Proof:
     document = manuscript.programs[plan.slug]
     volume = program_volume(plan)
     techniques = {slug: note.head for slug, note in manuscript.techniques.items()}
     site = manuscript.site.head
-    marks = prove(Case(plan, volume, site.limits, techniques, site.cautions))
+    marks = prove(Case(plan, volume, site.limits, techniques, site.cautions, replan))
     placed = tuple(PlacedMark(mark, document.place(mark.path)) for mark in marks)
     return Proof(plan, volume, _by_weekday(document), placed + prose)
 

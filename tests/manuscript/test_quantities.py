@@ -87,3 +87,31 @@ def _refusal(reader: Callable[[object], object], value: object) -> tuple[str, ..
     except q.QuantityError as error:
         return error.message, error.expected
     return ()
+
+
+@pytest.mark.parametrize(
+    ("text", "first", "last"),
+    [("3 to 1 RIR", "3", "1"), ("2.5to0rir", "2.5", "0"), ("RPE 7 to 9", "3", "1"), ("rpe 6 to 6.5", "4", "3.5")],
+)
+def test_an_effort_that_falls_over_the_sets(text: str, first: str, last: str) -> None:
+    found = q.read_effort(text)
+    assert (found.first, found.rir, found.fresh) == (Decimal(first), Decimal(last), Decimal(first))
+
+
+@pytest.mark.parametrize("text", ["1 to 3 RIR", "2 to 2 RIR", "7 to 1 RIR", "RPE 9 to 7", "RPE 9 to 11", "3 to RIR"])
+def test_an_effort_that_does_not_fall(text: str) -> None:
+    with pytest.raises(q.QuantityError):
+        q.read_effort(text)
+
+
+@pytest.mark.parametrize(
+    ("value", "least", "most"), [(4, 4, 4), ("2-4", 2, 4), ("0-2", 0, 2), ("3 to 5", 3, 5), (20, 20, 20)]
+)
+def test_sets(value: object, least: int, most: int) -> None:
+    assert q.read_sets(value) == q.SetCount(least, most)
+
+
+@pytest.mark.parametrize("value", [0, 21, "0-0", "4-2", "3-21", True, "many", None, 2.5])
+def test_no_sets(value: object) -> None:
+    with pytest.raises(q.QuantityError):
+        q.read_sets(value)

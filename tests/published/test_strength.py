@@ -7,13 +7,13 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
-from plateset.manuscript.quantities import PercentOfMax, Reps, read_effort
+from plateset.manuscript.quantities import PercentOfMax, Reps, SetCount, read_effort
 from plateset.training.loads import load_for
 from plateset.training.progression import Prescription
 from plateset.training.strength import CURVES, estimate_max, percent_of_max, reps_at_percent, share_of_max
 
 from tests.published.tables import every_table, exact_rows_of, rows_of
-from tests.training.building import lifting
+from tests.training.building import lift_of, lifting, plan_of
 
 EQUATIONS = (
     "strength/epley",
@@ -114,7 +114,7 @@ def test_chart_and_textbook_disagree_at_twelve(row: Row, tolerance: Decimal) -> 
 def test_load_assigned_for_repetitions(row: Row) -> None:
     squat = lifting("squat", f"{row['max']} x 1", loading="unit: lb")
     reps = int(row["reps"])
-    load = load_for(squat, Prescription(1, Reps(reps, reps), None, None, read_effort("to failure")))
+    load = load_for(squat, Prescription(SetCount(1, 1), Reps(reps, reps), None, None, read_effort("to failure")))
     assert load.mass is not None
     assert load.mass == Decimal(row["load"])
 
@@ -130,6 +130,16 @@ def test_table_speaks_of_one_fresh_set(row: Row) -> None:
 def test_shares_of_a_ten_repetition_maximum(row: Row) -> None:
     squat = lifting("squat", f"{row['ten reps with']} kg x 10", loading="plates: [10 kg, 5 kg, 2.5 kg]")
     of_max = percent_of_max(Decimal(10), "handbook") * Decimal(row["percent"]) / 100
-    load = load_for(squat, Prescription(1, Reps(10, 10), None, PercentOfMax(of_max), None))
+    load = load_for(squat, Prescription(SetCount(1, 1), Reps(10, 10), None, PercentOfMax(of_max), None))
     assert load.mass is not None
     assert load.mass == Decimal(row["load"])
+
+
+def test_three_times_ten_as_a_pyramid() -> None:
+    rows = every_table()["handbook/three times ten"].rows
+    heaviest = rows[-1]["ten reps with"]
+    pyramid = "pyramid: {direction: ascending, load: 25 %, reps: 0}"
+    line = f"{{exercise: squat, sets: 3, reps: 10, load: {heaviest} kg, {pyramid}}}"
+    lift = lift_of(plan_of(line, site_more="loading: {plates: [10 kg, 5 kg, 2.5 kg]}"))
+    assert [work.pieces[0].load.mass for work in lift.sets] == [Decimal(row["load"]) for row in rows]
+    assert {work.pieces[0].reps for work in lift.sets} == {Reps(10, 10)}

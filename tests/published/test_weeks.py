@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from plateset.training.marks.loads import load_jump
 from plateset.training.marks.schedule import too_little_recovery
+from plateset.training.progression import may_add_load
 
 from tests.published.tables import exact_rows_of
 from tests.training.building import lift_of, load_of, marks_by, plan_of
@@ -52,3 +53,17 @@ def test_hours_between_sessions(row: Row) -> None:
     assert [f"{hours} h between {row['first']} and {row['second']}" in text for text in marked(hours + 1)] == [True]
     assert len(marked(back)) == 1
     assert len(marked(back + 1)) == 2
+
+
+@pytest.mark.parametrize("row", exact_rows_of("weeks/two for two"))
+def test_when_load_may_be_added(row: Row) -> None:
+    done = [int(reps) for reps in row["last sets"]]
+    assert may_add_load(int(row["goal"]), done) == (row["add"] == "yes")
+
+
+def test_the_printed_example_on_the_bar() -> None:
+    # Three sets of ten with 135 lb: two sessions with twelve in the last set, and the next one is heavier.
+    lines = "{exercise: squat, sets: 3, reps: 10, load: 135 lb, progression: {rule: two-for-two, add: 5 lb, pace: 2}}"
+    found = plan_of(lines, more="weeks: 4\nunit: lb", site_more="loading: {bars: {barbell: 45 lb}}")
+    done = [(load_of(found, week).mass, lift_of(found, week).sets[-1].pieces[0].aim) for week in (1, 2, 3, 4)]
+    assert done == [(Decimal(load), aim) for load, aim in ((135, 10), (135, 12), (135, 12), (140, 10))]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
+from dataclasses import replace
 from decimal import Decimal
 from functools import cache
 from itertools import pairwise
@@ -15,7 +16,7 @@ from plateset.publishing import chart
 from plateset.publishing.chart import chart_view, charted_muscles, explore_figure
 from plateset.publishing.views import ChartView
 from plateset.training.plan import Plan
-from plateset.training.volume import MuscleWeek
+from plateset.training.volume import UNTRAINED, MuscleWeek
 
 from tests.training.building import plan_of
 
@@ -31,7 +32,7 @@ def a_plan(*promised: str) -> Plan:
 
 def a_week(sets: str) -> MuscleWeek:
     amount = Decimal(sets)
-    return MuscleWeek(amount, Decimal(0), amount, Decimal(10), Decimal(100), (1,))
+    return replace(UNTRAINED, direct=amount, fractional=amount, days=(1,), most=amount)
 
 
 def volume_of(sets: Sets) -> dict[int, dict[str, MuscleWeek]]:

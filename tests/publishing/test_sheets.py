@@ -72,6 +72,8 @@ def lift(title: str, load: str = "60 kg", reps: str = "8–12", sets: int = 3, *
         "uniform": True,
         "substitutes": (),
     }
+    scheme = f"{sets} × {reps}"
+    usual |= {"scheme": scheme, "warm_up": ""}
     return LiftView(title=title, sets=str(sets), reps=reps, load=load, plates=plates, **(usual | more))
 
 

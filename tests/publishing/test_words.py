@@ -148,7 +148,7 @@ def test_plates(per_side: tuple[str, ...] | None, said: str) -> None:
 def test_what_a_load_is_counted_for(more: dict[str, object], said: str) -> None:
     head = {"name": "It", "muscles": {"direct": ["quads"]}, "movement": "lunge"} | more
     note = Exercise.model_validate(head)
-    lift = Lift("it", note, (0,), (), None, None, None, 0, None, "", False, "", "")
+    lift = Lift("it", note, (0,), (), None, None, None, 0, None, "", False, "", "", "handbook")
     assert words.each_text(lift) == said
 
 

@@ -55,7 +55,7 @@ def site(more: str = "") -> Site:
 
 
 def program(text: str) -> Program:
-    """A program of one week with session ``a`` on Monday, unless ``text`` says otherwise."""
+    """A program of one week with session ``a`` on Monday and no warm-up sets, unless ``text`` says otherwise."""
     usual: dict[str, Any] = {
         "title": "A program",
         "summary": "For a test.",
@@ -67,6 +67,7 @@ def program(text: str) -> Program:
         "not for": ["Anything else"],
         "schedule": {"mon": "a"},
         "example lifter": read(LIFTER),
+        "warm-up sets": "none",
     }
     return Program.model_validate(usual | read(text))
 

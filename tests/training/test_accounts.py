@@ -27,7 +27,7 @@ def test_minutes_are_told_as_computed() -> None:
     words = TOLD["Minutes"].words
     assert f"{SECONDS_PER_REP} s each" in words
     assert f"{CHANGE_OVER} s to change" in words
-    assert f"{WARM_UP // 60} min of warm-up" in words
+    assert f"{WARM_UP // 60} min of general warm-up" in words
 
 
 def test_shares_of_techniques_are_told_as_computed() -> None:

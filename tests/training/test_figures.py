@@ -32,7 +32,7 @@ def plans() -> dict[str, Plan]:
     [
         ("weeks", "2"),
         ("days", "3"),
-        ("minutes", "21"),
+        ("minutes", "16"),
         ("weekly sets/triceps/week 1", "3.5"),
         ("weekly sets/chest/week 2", "7"),
         ("direct sets/chest/week 1", "7"),

@@ -46,3 +46,14 @@ def test_unknown_bar_is_the_plain_one() -> None:
 def test_rack_as_list_or_steps() -> None:
     assert gym("dumbbells: [12 kg, 4 kg, 8 kg]").dumbbells.masses == (D(4), D(8), D(12))
     assert gym("stack: {from: 5 kg, to: 16 kg, step: 5 kg}").stack.masses == (D(5), D(10), D(15))
+
+
+def test_add_ons_hang_on_every_pin_once() -> None:
+    found = gym("{stack: {from: 5 kg, to: 15 kg, step: 5 kg}, add-ons: [1.25 kg, 2.5 kg]}").stack
+    assert found.masses[:5] == (D(5), D("6.25"), D("7.5"), D("8.75"), D(10))
+    assert found.masses[-1] == D("18.75")
+
+
+def test_a_programs_add_ons_replace_the_sites() -> None:
+    site, program = (Loading.model_validate(read(text)) for text in ("add-ons: [2.5 kg]", "add-ons: [1 kg]"))
+    assert gym_of(site, program, "kg").stack.masses[:3] == (D(5), D(6), D(10))

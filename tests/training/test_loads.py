@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from plateset.manuscript.quantities import FixedLoad, Mass, PercentOfMax, Reps, read_effort, read_load
+from plateset.manuscript.quantities import FixedLoad, Mass, PercentOfMax, Reps, SetCount, read_effort, read_load
 from plateset.training.loads import lighter, load_for
 from plateset.training.plan import Load
 from plateset.training.progression import Prescription
@@ -19,7 +19,11 @@ D = Decimal
 
 def asked(load: str | None = None, reps: int = 5, effort: str | None = None) -> Prescription:
     return Prescription(
-        3, Reps(reps, reps), None, read_load(load) if load else None, read_effort(effort) if effort else None
+        SetCount(3, 3),
+        Reps(reps, reps),
+        None,
+        read_load(load) if load else None,
+        read_effort(effort) if effort else None,
     )
 
 
@@ -55,7 +59,7 @@ def test_effort_counts_reserve_as_repetitions(reps: int, effort: str, mass: str)
 
 
 def test_range_is_loaded_for_its_lower_end() -> None:
-    text = Prescription(3, Reps(5, 12), None, None, read_effort("to failure"))
+    text = Prescription(SetCount(3, 3), Reps(5, 12), None, None, read_effort("to failure"))
     assert load_for(lifting("squat", "100 kg x 1"), text).mass == D("87.5")
 
 
@@ -193,13 +197,13 @@ def test_added_mass_rounded_down() -> None:
     ("added", "scale", "mass"), [("10", "1", "70"), ("0", "0.5", "30"), ("10", "0.5", "35"), ("-30", "1", "30")]
 )
 def test_progression_is_added_before_a_deload_takes_its_share(added: str, scale: str, mass: str) -> None:
-    text = Prescription(1, Reps(5, 5), None, read_load("60 kg"), None, added=D(added), scale=D(scale))
+    text = Prescription(SetCount(1, 1), Reps(5, 5), None, read_load("60 kg"), None, added=D(added), scale=D(scale))
     assert load_for(lifting("squat"), text).mass == D(mass)
 
 
 @pytest.mark.parametrize(("load", "mass"), [("bodyweight + 10 kg", "5"), ("bodyweight - 10 kg", "-10")])
 def test_deload_takes_off_what_is_added_and_leaves_help_alone(load: str, mass: str) -> None:
-    text = Prescription(1, Reps(5, 5), None, read_load(load), None, scale=D("0.5"))
+    text = Prescription(SetCount(1, 1), Reps(5, 5), None, read_load(load), None, scale=D("0.5"))
     assert load_for(lifting("pull-up", bodyweight="80 kg"), text).mass == D(mass)
 
 
@@ -210,7 +214,7 @@ def test_deload_takes_off_what_is_added_and_leaves_help_alone(load: str, mass: s
 )
 def test_rounding_down_never_exceeds_the_wish(name: str, mass: Decimal, bodyweight: Decimal) -> None:
     place = lifting(name, loading="rounding: down", bodyweight=f"{bodyweight} kg")
-    found = load_for(place, Prescription(1, Reps(5, 5), None, FixedLoad(Mass(mass, "kg")), None))
+    found = load_for(place, Prescription(SetCount(1, 1), Reps(5, 5), None, FixedLoad(Mass(mass, "kg")), None))
     assert found.mass is not None
     assert found.exact is not None
     assert found.mass <= found.exact
@@ -223,7 +227,7 @@ def test_rounding_down_never_exceeds_the_wish(name: str, mass: Decimal, bodyweig
 )
 def test_no_percent_up_to_all_of_it_passes_the_max(name: str, most: Decimal, percent: Decimal) -> None:
     place = lifting(name, f"{most} kg x 1")
-    found = load_for(place, Prescription(1, Reps(5, 5), None, PercentOfMax(percent), None))
+    found = load_for(place, Prescription(SetCount(1, 1), Reps(5, 5), None, PercentOfMax(percent), None))
     assert found.mass is not None
     assert found.mass <= most or found.basis.trouble in ("below the bar", "not loadable")
 
@@ -264,3 +268,34 @@ def test_drop_from_a_load_by_feel_is_by_feel() -> None:
     place = lifting("band-pull")
     found = lighter(place, load_for(place, asked(None)), D(0))
     assert (found.mass, found.basis.trouble) == (None, "")
+
+
+# -- a curve of its own, part of the range ---------------------------------------------------------
+
+SQUAT_BY_EPLEY = """
+squat: {name: Squat, muscles: {direct: [quads]}, movement: squat, implement: barbell, curve: epley}
+"""
+
+
+def test_an_exercise_may_have_a_curve_of_its_own() -> None:
+    lines = [f"{{exercise: {name}, sets: 1, reps: 10, effort: to failure}}" for name in ("squat", "bench")]
+    lifter = "example lifter: {bests: {squat: 90 kg x 5, bench: 90 kg x 5}}"
+    found = plan_of(*lines, more=lifter, exercises_more=SQUAT_BY_EPLEY)
+    # By Epley 90 kg for five are 105 kg, and ten repetitions 75 % of it; by the handbook 103.4 kg, and 75 %.
+    assert [(known.exercise, known.curve, known.amount) for known in found.maxes] == [
+        ("bench", "handbook", D("103.4")),
+        ("squat", "epley", D("105.0")),
+    ]
+    squat, bench = (load_of(found, place=place) for place in (0, 1))
+    assert (squat.basis.curve, squat.exact) == ("epley", D("105.0") * 75 / 100)
+    assert (bench.basis.curve, bench.exact) == ("handbook", D("103.4") * 75 / 100)
+
+
+def test_part_of_the_range_is_not_loaded_by_a_curve_of_the_whole() -> None:
+    found = load_of(plan_of("{exercise: squat, sets: 1, reps: 10, effort: 1 RIR, range of motion: top half}"))
+    assert (found.mass, found.basis.trouble) == (None, "part of the range")
+
+
+def test_part_of_the_range_is_loaded_as_the_author_says() -> None:
+    found = load_of(plan_of("{exercise: squat, sets: 1, reps: 10, load: 70 %, range of motion: bottom half}"))
+    assert (found.mass, found.basis.trouble) == (D(70), "")

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections import defaultdict
 from decimal import Decimal
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from plateset.manuscript.vocabulary import MUSCLE_GROUPS
 from plateset.training.plan import Plan
 from plateset.training.volume import MuscleWeek, contributions, program_volume, weekly_volume
 
@@ -147,3 +149,134 @@ def test_sets_on_paper_are_the_direct_sets(given_lines: list[tuple[str, int, int
     found = plan_of(*texts)
     planned = sum(len(lift.sets) for lift in session_of(found).lifts)
     assert sum(total.direct for total in program_volume(found)[1].values()) == planned
+
+
+# -- hard sets, intensity, sessions and hours ------------------------------------------------------
+
+
+def test_hard_sets_by_the_reserve_asked() -> None:
+    found = plan_of(
+        "{exercise: bench, sets: 3, reps: 5, load: 60 kg, effort: 4 RIR}",
+        "{exercise: bench, sets: 2, reps: 5, load: 60 kg, effort: 4.5 RIR}",
+    )
+    assert (week_of("chest", found).fractional, week_of("chest", found).hard) == (D(5), D(3))
+    assert week_of("triceps", found).hard == D("1.5")
+
+
+@pytest.mark.parametrize(
+    ("line", "hard"),
+    [
+        # Ten repetitions are possible with 75 kg of 100: five with six asked for, four left with six.
+        ("reps: 6, load: 75 kg", 1),
+        ("reps: 5, load: 75 kg", 0),
+        ("reps: as many as possible, load: 75 kg", 1),
+        ("reps: 3, load: 50 kg", 0),
+        ("reps: 3, load: by feel", 0),
+        ("reps: 3, load: 50 kg, every set: {technique: drop-set}", 1),
+        ("reps: 6, load: 75 kg, range of motion: top half", 0),
+    ],
+)
+def test_hard_sets_where_no_effort_is_asked(line: str, hard: int) -> None:
+    assert week_of("chest", plan_of(f"{{exercise: bench, sets: 1, {line}}}")).hard == hard
+
+
+def test_a_deload_is_judged_by_its_load() -> None:
+    line = "{exercise: bench, sets: 2, reps: 5, load: 80 kg, effort: 2 RIR}"
+    found = plan_of(line, more="weeks: 2\ndeload: {weeks: [2], sets: 100 %, load: 70 %}")
+    assert [week_of("chest", found, week).hard for week in (1, 2)] == [2, 0]
+
+
+def test_mean_load_and_mean_percent() -> None:
+    found = plan_of(
+        "{exercise: bench, sets: 2, reps: 5, load: 80 kg}", "{exercise: bench, sets: 1, reps: 10, load: 60 kg}"
+    )
+    chest = week_of("chest", found)
+    assert (chest.mean_load, chest.mean_percent) == (D(70), D(70))
+
+
+def test_no_mean_percent_without_a_max() -> None:
+    found = week_of("triceps", plan_of("{exercise: pushdown, sets: 1, reps: 5, load: 20 kg}"))
+    assert (found.mean_load, found.mean_percent) == (D(20), None)
+
+
+def test_the_percent_of_the_body_and_what_is_added() -> None:
+    # 80 kg of body and 20 kg, of a max of 120 kg in all.
+    lifter = "example lifter: {bodyweight: 80 kg, bests: {pull-up: bodyweight + 40 kg x 1}}"
+    found = plan_of("{exercise: pull-up, sets: 1, reps: 3, load: bodyweight + 20 kg}", more=lifter)
+    assert week_of("lats", found).mean_percent == D(100) * 100 / 120
+
+
+def test_most_in_a_session_and_hours_between() -> None:
+    text = """
+schedule: {mon: a, thu: b}
+sessions:
+  a: [{exercise: bench, sets: 5, reps: 5, load: 60 kg}]
+  b: [{exercise: bench, sets: 3, reps: 5, load: 60 kg}, {exercise: squat, sets: 1, reps: 5, load: 60 kg}]
+"""
+    found = plan(text)
+    chest, quads = week_of("chest", found), week_of("quads", found)
+    assert (chest.most_in_session, chest.hours_between) == (D(5), 72)
+    assert (quads.most_in_session, quads.hours_between) == (D(1), None)
+
+
+def test_hours_go_round_to_the_next_week() -> None:
+    found = plan_of("{exercise: bench, sets: 1, reps: 5, load: 60 kg}", more="schedule: {mon: a, sat: a}")
+    # Saturday to Monday.
+    assert week_of("chest", found).hours_between == 48
+
+
+# -- pieces that count, muscle groups --------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("technique", "sets"),
+    [
+        ("{technique: drop-set, drops: 2}", "3"),
+        ("{technique: drop-set, drops: 2, each counts: 0.5}", "4"),
+        ("{technique: rest-pause, pauses: 3, each counts: 0.25}", "3.75"),
+    ],
+)
+def test_pieces_count_as_the_author_says(technique: str, sets: str) -> None:
+    found = plan_of(f"{{exercise: bench, sets: 3, reps: 8, load: 60 kg, last set: {technique}}}")
+    assert week_of("chest", found).fractional == D(sets)
+    assert week_of("triceps", found).fractional == D(sets) / 2
+
+
+ROW = """
+row: {name: Row, muscles: {direct: [lats, upper back], indirect: [biceps]}, movement: horizontal pull,
+  implement: barbell}
+"""
+
+
+def test_a_group_counts_a_set_once() -> None:
+    lines = (
+        "{exercise: row, sets: 3, reps: 8, load: 60 kg}",
+        "{exercise: pull-up, sets: 2, reps: 5}",
+        "{exercise: curl, sets: 4, reps: 10, load: 10 kg}",
+    )
+    more = "weekly sets: {back: 5, arms: 6-7, lats: 5}"
+    found = plan_of(*lines, more=more, exercises_more=ROW)
+    # Three rows and two pull-ups; arms: four curls, and half of the five pulls.
+    assert (week_of("back", found).fractional, week_of("back", found).direct) == (D(5), D(5))
+    assert (week_of("arms", found).fractional, week_of("arms", found).direct) == (D("6.5"), D(4))
+
+
+def test_groups_are_counted_only_where_promised() -> None:
+    found = plan_of("{exercise: row, sets: 3, reps: 8, load: 60 kg}", exercises_more=ROW)
+    assert set(program_volume(found)[1]) == {"lats", "upper back", "biceps"}
+
+
+@pytest.mark.parametrize("group", MUSCLE_GROUPS)
+def test_a_group_is_at_least_its_most_trained_muscle_and_at_most_their_sum(group: str) -> None:
+    found = plan_of(
+        "{exercise: squat, sets: 3, reps: 5, load: 60 kg}",
+        "{exercise: bench, sets: 3, reps: 5, load: 60 kg}",
+        "{exercise: row, sets: 2, reps: 5, load: 60 kg}",
+        "{exercise: curl, sets: 2, reps: 5, load: 10 kg}",
+        "{exercise: plank, sets: 1, hold: 30 s}",
+        exercises_more=ROW,
+    )
+    week = weekly_volume(found.weeks[0], found.bodyweight, (group,))
+    inside = [week[muscle].fractional for muscle in MUSCLE_GROUPS[group] if muscle in week]
+    total = week[group].fractional if group in week else D(0)
+    assert max(inside, default=D(0)) <= total <= sum(inside)

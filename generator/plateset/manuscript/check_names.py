@@ -84,7 +84,8 @@ def _techniques_used(program: Document[Program]) -> Iterator[tuple[str, Place]]:
     for path, line in lines(program):
         if isinstance(line, GroupLine):
             key = members(line)[0]
-            yield GROUP_TECHNIQUES[key], program.place((*path, key), key=True)
+            if key in GROUP_TECHNIQUES:
+                yield GROUP_TECHNIQUES[key], program.place((*path, key), key=True)
     for path, lift in lifts(program):
         for key, technique in (("last set", lift.last_set), ("every set", lift.every_set)):
             if technique:

@@ -8,8 +8,10 @@ from decimal import Decimal
 from plateset.manuscript.desk import BY_WEEK_KEYS, Desk, entries, lifts, written
 from plateset.manuscript.fields import read_day
 from plateset.manuscript.load import Document
+from plateset.manuscript.positions import Path
 from plateset.manuscript.quantities import BodyweightLoad, LoadSpec, Mass, PercentOfMax
-from plateset.manuscript.schema import Double, Exercise, Lifter, LiftLine, Program
+from plateset.manuscript.roles import progression_of
+from plateset.manuscript.schema import Double, Exercise, Lifter, LiftLine, Program, TwoForTwo, Undulating
 from plateset.problems import Problem
 
 CARRIES_BODYWEIGHT = ("bodyweight", "band", "other")
@@ -26,16 +28,26 @@ def days_of_schedule(desk: Desk) -> Iterator[Problem]:
                 yield Problem(place, f"{key!r} is the same day as {earlier!r}", "each day once")
 
 
-def weeks_of_deload(desk: Desk) -> Iterator[Problem]:
-    """Deload weeks are weeks of the program, each named once."""
+MOST_OFF = 80
+"""Percent of the heaviest set's load that a pyramid may take off at most: below that nothing is trained."""
+
+
+def weeks_out_of_the_ordinary(desk: Desk) -> Iterator[Problem]:
+    """Deload and test weeks are weeks of the program, each named once, none both."""
     for program in desk.programs.values():
-        weeks = program.head.deload.weeks if program.head.deload else ()
-        for index, week in enumerate(weeks):
-            place = program.place(("deload", "weeks", index))
-            if week > program.head.weeks:
-                yield _beyond(program, ("deload", "weeks", index), week, key=False)
-            if week in weeks[:index]:
-                yield Problem(place, f"week {week} is named twice", "each deload week once")
+        deload, test = program.head.deload, program.head.test
+        named: dict[int, str] = {}
+        for key, weeks in (("deload", deload.weeks if deload else ()), ("test", test.weeks if test else ())):
+            for index, week in enumerate(weeks):
+                path = (key, "weeks", index)
+                if week > program.head.weeks:
+                    yield _beyond(program, path, week, key=False)
+                earlier = named.setdefault(week, key)
+                if earlier != key:
+                    message = f"week {week} is a {earlier} week already"
+                    yield Problem(program.place(path), message, "another week, or no deload then")
+                elif week in weeks[:index]:
+                    yield Problem(program.place(path), f"week {week} is named twice", f"each {key} week once")
 
 
 def weeks_of_lines(desk: Desk) -> Iterator[Problem]:
@@ -60,14 +72,23 @@ def loads_of_lines(desk: Desk) -> Iterator[Problem]:
     """A load is not more than the max unless that is meant, and fits the implement."""
     for program in desk.programs.values():
         for path, lift in lifts(program):
-            if lift.load is None:
-                continue
             exercise = desk.exercises.get(lift.exercise)
-            for entry, span in entries(program, (*path, "load")):
-                wrong = _wrong_load(lift.load[span], lift, exercise.head if exercise else None)
-                wrong = wrong or _all_taken_off(lift.load[span], program.head.example_lifter)
+            for entry, load in _loads(program, path, lift):
+                wrong = _wrong_load(load, lift, exercise.head if exercise else None)
+                wrong = wrong or _all_taken_off(load, program.head.example_lifter)
                 if wrong:
                     yield Problem(program.place(entry), *wrong)
+
+
+def _loads(program: Document[Program], path: Path, lift: LiftLine) -> Iterator[tuple[Path, LoadSpec]]:
+    """Every load of a line, with where it is written: week by week, or turn by turn."""
+    if lift.load is not None:
+        for entry, span in entries(program, (*path, "load")):
+            yield entry, lift.load[span]
+    if isinstance(lift.progression, Undulating):
+        for index, turn in enumerate(lift.progression.turns):
+            if turn.load is not None:
+                yield (*path, "progression", "turns", index, "load"), turn.load
 
 
 def _wrong_load(load: LoadSpec, lift: LiftLine, exercise: Exercise | None) -> tuple[str, str] | None:
@@ -89,14 +110,42 @@ def _no_bodyweight(name: str, exercise: Exercise) -> tuple[str, str]:
     return message, "a load such as 60 kg, or 'implement: bodyweight' in the exercise note"
 
 
-def range_to_climb(desk: Desk) -> Iterator[Problem]:
-    """The rule 'double' has a range of repetitions to climb."""
+def repetitions_to_climb(desk: Desk) -> Iterator[Problem]:
+    """The rule 'double' has a range of repetitions to climb, 'two-for-two' a number to pass."""
     for program in desk.programs.values():
         for path, lift in lifts(program):
-            ranges = lift.reps is not None and all(reps.low < reps.high for reps in lift.reps.values())
-            if isinstance(lift.progression, Double) and not ranges:
-                place = program.place((*path, "progression", "rule"))
-                yield Problem(place, "'double' has no range of repetitions to climb", "reps such as 8-12")
+            rule = progression_of(lift, program.head)
+            own = lift.progression is not None
+            place = program.place((*path, "progression", "rule") if own else (*path, "role"))
+            whose = "" if own else f", which is the rule of the role {lift.role!r},"
+            expected = "" if own else ", or 'progression: none' on the line"
+            given = list(lift.reps.values()) if lift.reps else []
+            if isinstance(rule, Double) and not (given and all(reps.low < reps.high for reps in given)):
+                yield Problem(
+                    place, f"'double'{whose} has no range of repetitions to climb", f"reps such as 8-12{expected}"
+                )
+            if isinstance(rule, TwoForTwo) and (not given or any(reps.open for reps in given)):
+                yield Problem(
+                    place, f"'two-for-two'{whose} has no repetitions to go over", f"reps such as 10{expected}"
+                )
+
+
+def pyramids(desk: Desk) -> Iterator[Problem]:
+    """A pyramid has steps to stand on and does not take off more than can be trained with."""
+    for program in desk.programs.values():
+        for path, lift in lifts(program):
+            if lift.pyramid is None:
+                continue
+            most = max(count.most for count in lift.sets.values())
+            if most < 2:
+                yield Problem(
+                    program.place((*path, "pyramid"), key=True), "a pyramid of one set is none", "2 sets or more"
+                )
+            elif (most - 1) * lift.pyramid.load > MOST_OFF:
+                off = f"{(most - 1) * lift.pyramid.load:f}"
+                place = program.place((*path, "pyramid"), key=True)
+                message = f"over {most} sets this takes {off} % off the heaviest set"
+                yield Problem(place, message, f"{MOST_OFF} % or less in all: fewer sets, or a smaller 'load'")
 
 
 def bests_of_lifter(desk: Desk) -> Iterator[Problem]:

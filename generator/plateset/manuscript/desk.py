@@ -19,6 +19,7 @@ GROUP_TECHNIQUES = {
     "circuit": "circuit",
     "pre-exhaustion": "pre-exhaustion",
 }
+"""The groups that are techniques; picking one of several is none."""
 
 
 @dataclass(frozen=True)
@@ -56,6 +57,7 @@ def members(group: schema.GroupLine) -> tuple[str, tuple[schema.LiftLine, ...]]:
         "giant set": group.giant_set,
         "circuit": group.circuit,
         "pre-exhaustion": group.pre_exhaustion,
+        "pick one": group.pick_one,
     }
     return next((key, inside) for key, inside in given.items() if inside is not None)
 

@@ -179,11 +179,18 @@ Rest = Annotated[
     Seconds, within(0, 3600, "at most 60 min"), w.duration("A time, at most 60 min.", "90 s", "2 min", "1:30")
 ]
 Pause = Annotated[Seconds, within(1, 300, "1 s to 5 min"), w.duration("A time, 1 s to 5 min.", "15 s")]
+ShareLeft = Annotated[
+    Percent, within(Decimal(10), Decimal(99), "10 % to 99 %"), w.percent("A share, 10 % to 99 %.", "85 %")
+]
+Step = Annotated[
+    Percent, within(Decimal("0.5"), Decimal(30), "0.5 % to 30 %"), w.percent("A share, 0.5 % to 30 %.", "5 %")
+]
 Hold = Annotated[Seconds, within(1, 600, "1 s to 10 min"), w.duration("A time, 1 s to 10 min.", "30 s")]
 SessionTime = Annotated[
     Seconds, within(60, 6 * 3600, "1 min to 6 h"), w.duration("A time, 1 min to 6 h.", "60 min", "1 h 15 min")
 ]
 RepsField = Annotated[q.Reps, quantity(q.read_reps), w.REPS]
+SetsField = Annotated[q.SetCount, quantity(q.read_sets), w.SETS]
 EffortField = Annotated[q.Effort, quantity(q.read_effort), w.EFFORT]
 TempoField = Annotated[q.Tempo, quantity(q.read_tempo), w.TEMPO]
 LoadField = Annotated[q.LoadSpec, quantity(q.read_load), w.LOAD]

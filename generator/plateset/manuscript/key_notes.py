@@ -44,6 +44,7 @@ _SITE: Mapping[str, Notes] = {
             "The dumbbells there are: steps, or a list of the pairs.", "{from: 2 kg, to: 50 kg, step: 2 kg}"
         ),
         "stack": _N("The pins of cables and machines: steps, or a list.", "{from: 5 kg, to: 120 kg, step: 5 kg}"),
+        "add-ons": _N("Small weights to hang on a stack, one of each.", "[2.5 kg]"),
         "rounding": _N(
             "How a load becomes one that can be loaded: to the nearest (a tie goes down), or always down.", "down"
         ),
@@ -53,6 +54,10 @@ _SITE: Mapping[str, Notes] = {
         "sets jump": _N("From which rise of a muscle's weekly sets the proof asks.", "40 %", "40 %"),
         "recovery": _N("The time there should be between two sessions for the same muscle.", "48 h", "48 h"),
         "past failure lines": _N("How many lines of a session may go past failure before the proof asks.", "2", "2"),
+    },
+    "WarmUpSet": {
+        "load": _N("The share of the first heavy line's load.", "60 %"),
+        "reps": _N("How many repetitions.", "5"),
     },
     "Colours": {
         "accent": _N("The one colour of the look, of links and rules; dark enough to be read on white.", '"#8a3b12"')
@@ -70,6 +75,10 @@ _SITE: Mapping[str, Notes] = {
         "paper": _N("The papers that sheets are made for.", "[a4, letter]", "[a4]"),
         "curve": _N("How a max is estimated from a set; a program may differ.", "handbook", "handbook"),
         "loading": _N("What the gym can load; a program may override any part.", "{bars: {barbell: 20 kg}}", "{}"),
+        "warm-up sets": _N(
+            "Lighter sets before the first heavy line of a session, or 'none'. They count for no volume.",
+            "[{load: 40 %, reps: 8}, {load: 60 %, reps: 5}]",
+        ),
         "cautions": _N(
             "Cautions of your own, added to the usual ones on every page that has them.",
             "[Train with a partner.]",
@@ -110,6 +119,7 @@ _NOTES: Mapping[str, Notes] = {
         "max from": _N(
             "Where a max comes from if the reader has none for this lift.", "{exercise: back-squat, share: 80 %}"
         ),
+        "curve": _N("How a max is estimated for this lift; the program's curve, if left out.", "epley"),
         "tempo": _N("The usual tempo; for the time a session takes.", "2-0-1-0"),
         "change-over": _N("Time to set up for this lift when it is not the first.", "2 min"),
         "set-up": _N("How to get into place, one step an entry.", "[Bar across the upper back.]", "[]"),
@@ -142,12 +152,47 @@ _LINES: Mapping[str, Notes] = {
     "Linear": {
         "rule": _N("Add the same mass every so many weeks.", "linear"),
         "add": _N("How much is added.", "2.5 kg"),
-        "every": _N("Every so many weeks; deload weeks do not count.", "2", "1"),
+        "every": _N("Every so many weeks or sessions; deload and test weeks do not count.", "2", "1"),
+        "by": _N("What is counted: weeks, or the line's sessions.", "session", "week"),
     },
     "Double": {
         "rule": _N("Add repetitions up to the top of the range, then load.", "double"),
         "add": _N("How much is added when the top is reached.", "2.5 kg"),
         "pace": _N("The repetitions gained a week: a projection.", "2", "1"),
+    },
+    "TwoForTwo": {
+        "rule": _N("Add load once the last set went two repetitions over its goal in two sessions.", "two-for-two"),
+        "add": _N("How much is added.", "2.5 kg"),
+        "pace": _N("The repetitions gained a session: a projection.", "2", "1"),
+    },
+    "StepLoading": {
+        "rule": _N("Climb for some weeks, go back, climb again.", "step"),
+        "add": _N("How much each week of a climb adds.", "5 kg"),
+        "climb": _N("How many weeks a climb takes.", "4", "3"),
+        "back": _N("How many steps it goes back; at least two less than 'climb'.", "2", "1"),
+    },
+    "Undulating": {
+        "rule": _N("Change from session to session.", "undulating"),
+        "turns": _N("What each session asks for, in turn.", "[{reps: 8, load: 70 %}, {reps: 5, load: 80 %}]"),
+        "add": _N("A mass added besides, every so many weeks.", "2.5 kg"),
+        "every": _N("Every so many weeks.", "2", "1"),
+    },
+    "Turn": {
+        "sets": _N("Sets of this turn; the line's, if left out.", "4"),
+        "reps": _N("Repetitions of this turn; the line's, if left out.", "5"),
+        "load": _N("Load of this turn; the line's, if left out.", "80 %"),
+        "effort": _N("Effort of this turn; the line's, if left out.", "2 RIR"),
+    },
+    "BackOff": {
+        "sets": _N("How many lighter sets follow.", "3"),
+        "load": _N("The share of the top sets' load.", "85 %"),
+        "reps": _N("Their repetitions.", "6"),
+        "effort": _N("How near to failure they end.", "2 RIR"),
+    },
+    "Pyramid": {
+        "direction": _N("Up to the heaviest set, or down from it.", "ascending"),
+        "load": _N("How much less of the heaviest set's load each set away from it has.", "10 %", "5 %"),
+        "reps": _N("How many repetitions more each set away from it has.", "1", "2"),
     },
     "Technique": {
         "from week": _N("The week from which the technique is used.", "3", "1"),
@@ -158,11 +203,13 @@ _LINES: Mapping[str, Notes] = {
         "drops": _N("How many times weight comes off.", "3", "2"),
         "reduce": _N("How much comes off each time.", "25 %", "20 %"),
         "of": _N("Of the 'previous' load, or always of the 'first'.", "first", "previous"),
+        "each counts": _N("The share of a set that each drop adds to weekly sets; none, if left out.", "0.5"),
     },
     "RestPause": {
         "technique": _N("Short pauses with the same load.", "rest-pause"),
         "pauses": _N("How many pauses.", "3", "2"),
         "pause": _N("How long each is.", "20 s", "15 s"),
+        "each counts": _N("The share of a set that each pause adds to weekly sets; none, if left out.", "0.5"),
     },
     "Cluster": {
         "technique": _N("The set's repetitions shared out over pieces with short pauses.", "cluster"),
@@ -193,7 +240,8 @@ _LINES: Mapping[str, Notes] = {
     "AsManyAsPossible": {"technique": _N("The set goes on as long as form holds.", "as-many-as-possible")},
     "LiftLine": {
         "exercise": _N("Which exercise: the name of a file in exercises/.", "back-squat"),
-        "sets": _N("How many sets; may change by week.", "{week 1: 3, week 3: 4}"),
+        "role": _N("What the line is for: decides its progression and its part in test weeks.", "main"),
+        "sets": _N("How many sets, or a range that leaves the choice; may change by week.", "{week 1: 3, week 3: 4}"),
         "reps": _N("Repetitions: a number, a range, or 'as many as possible'; may change by week.", "8-12"),
         "hold": _N("A time to hold, instead of repetitions; may change by week.", "30 s"),
         "load": _N(
@@ -204,7 +252,13 @@ _LINES: Mapping[str, Notes] = {
         "effort": _N("How near to failure; may change by week.", "{week 1: 2 RIR, week 5: 1 RIR}"),
         "rest": _N("Rest after each set. In a group, rest belongs to the group.", "2 min"),
         "tempo": _N("Seconds to lower, pause, lift, pause; X is as fast as possible.", "3-1-1-0"),
-        "progression": _N("How load or repetitions grow from week to week.", "{rule: double, add: 2.5 kg}"),
+        "range of motion": _N("How much of the movement is done.", "bottom half", "full"),
+        "warm-up sets": _N("Lighter sets before this line, or 'none'.", "[{load: 50 %, reps: 5}]"),
+        "back-off": _N("Lighter sets after the top ones.", "{sets: 3, load: 85 %, reps: 6}"),
+        "pyramid": _N("Sets that differ in steps of load and repetitions.", "{direction: ascending, load: 5 %}"),
+        "progression": _N(
+            "How load or repetitions grow; 'none' keeps the line out of its role's rule.", "{rule: double, add: 2.5 kg}"
+        ),
         "last set": _N("A technique on the last set.", "{technique: drop-set, drops: 2, reduce: 20 %}"),
         "every set": _N("A technique on every set.", "{technique: cluster, pieces: 3}"),
         "note": _N("A remark beside the line, on page and sheet.", "Left side first."),
@@ -224,6 +278,10 @@ _LINES: Mapping[str, Notes] = {
         ),
         "pre-exhaustion": _N(
             "An isolation lift, then the compound one.",
+            "[{exercise: a, sets: 3, reps: 8}, {exercise: b, sets: 3, reps: 8}]",
+        ),
+        "pick one": _N(
+            "Two to eight exercises, of which the reader does one.",
             "[{exercise: a, sets: 3, reps: 8}, {exercise: b, sets: 3, reps: 8}]",
         ),
         "rest": _N("Rest after the round.", "90 s"),
@@ -256,6 +314,16 @@ _PROGRAM: Mapping[str, Notes] = {
         "load": _N("The share of the load that stays.", "85 %", "90 %"),
         "techniques": _N("Whether techniques are used in these weeks.", "on", "off"),
     },
+    "TestWeeks": {
+        "weeks": _N("Which weeks test the main lifts.", "[9]"),
+        "load": _N("The share of the max for the one open set of each main lift.", "90 %", "85 %"),
+        "others": _N("The share of their sets that all other lines keep.", "60 %", "50 %"),
+    },
+    "RoleProgressions": {
+        "main": _N("The rule of main lines that have none of their own.", "{rule: linear, add: 2.5 kg}"),
+        "assistance": _N("The rule of assistance lines that have none of their own.", "{rule: double, add: 2.5 kg}"),
+        "pump": _N("The rule of pump lines that have none of their own.", "{rule: double, add: 1 kg}"),
+    },
     "Acceptance": {
         "mark": _N("The mark you have looked at, by its name.", "load-jump"),
         "about": _N("Narrows it to marks whose reason names these words.", "leg-curl"),
@@ -281,7 +349,7 @@ _PROGRAM: Mapping[str, Notes] = {
         "curve": _N("How a max is estimated; the site's, if left out.", "epley"),
         "schedule": _N("Which session is done on which day.", "{mon: lower, wed: upper, fri: lower}"),
         "weekly sets": _N(
-            "What you promise for each muscle: fractional sets, every week but deloads. The proof holds you to it.",
+            "What you promise for each muscle or group: fractional sets, all weeks but deloads. The proof holds you to it.",
             "{quads: 10-14, lats: 10-16}",
             "{}",
         ),
@@ -290,6 +358,9 @@ _PROGRAM: Mapping[str, Notes] = {
             "{bodyweight: 78 kg, bests: {back-squat: 120 kg x 1}}",
             "{}",
         ),
+        "progressions": _N("The rule for the lines of each role.", "{main: {rule: linear, add: 2.5 kg}}", "{}"),
+        "warm-up sets": _N("Lighter sets before the first heavy line; the site's, if left out.", "none"),
+        "test": _N("Weeks that test the main lifts.", "{weeks: [9], load: 85 %, others: 50 %}"),
         "deload": _N("Lighter weeks.", "{weeks: [4, 8], sets: 60 %, load: 90 %}"),
         "accept": _N(
             "Marks you have looked at and let stand; they show as accepted and stop nothing.",

@@ -24,6 +24,8 @@ DURATION = re.compile(rf"(?:{_NUMBER}\s*h)?\s*(?:{_NUMBER}\s*min)?\s*(?:{_NUMBER
 SHARE = re.compile(rf"{_NUMBER}\s*%")
 RANGE = re.compile(r"(\d{1,4})\s*(?:-|–|to)\s*(\d{1,4})")
 RIR = re.compile(r"(\d{1,2}(?:\.5)?)(?:\s*-\s*(\d{1,2}))?\s*RIR", re.IGNORECASE)
+RIR_FALL = re.compile(r"(\d{1,2}(?:\.5)?)\s*to\s*(\d{1,2}(?:\.5)?)\s*RIR", re.IGNORECASE)
+RPE_RISE = re.compile(r"RPE\s*(\d{1,2}(?:\.5)?)\s*to\s*(\d{1,2}(?:\.5)?)", re.IGNORECASE)
 RPE = re.compile(r"(?:RPE\s*(\d{1,2}(?:\.5)?)|(\d{1,2}(?:\.5)?)\s*RPE)", re.IGNORECASE)
 BODYWEIGHT = re.compile(rf"bodyweight(?:\s*([+-])\s*{_NUMBER}\s*(kg|lbs?))?")
 BEST = re.compile(r"(.+?)\s*[x×]\s*(\d{1,3})")
@@ -64,10 +66,27 @@ class Reps:
 
 @dataclass(frozen=True)
 class Effort:
-    """How near a set ends to failure, as repetitions in reserve (0 is failure; half points allowed)."""
+    """How near a set ends to failure, as repetitions in reserve (0 is failure; half points allowed).
+
+    ``first`` is the reserve of the first set where it falls over sets held at one load; ``rir`` is the last set's.
+    """
 
     rir: Decimal
     written: Literal["RIR", "RPE", "failure"] = "RIR"
+    first: Decimal | None = None
+
+    @property
+    def fresh(self) -> Decimal:
+        """The reserve of the first set: what the load has to leave."""
+        return self.rir if self.first is None else self.first
+
+
+@dataclass(frozen=True)
+class SetCount:
+    """Sets of a line: ``least`` to ``most``; those beyond the least are the reader's choice."""
+
+    least: int
+    most: int
 
 
 @dataclass(frozen=True)
@@ -206,13 +225,30 @@ def read_reps(value: object) -> Reps:
     return Reps(low, high)
 
 
+def read_sets(value: object) -> SetCount:
+    """``4``, or ``2-4`` where the reader may stop at two or go on to four."""
+    expected = "sets: a whole number from 1 to 20, or a range such as 2-4"
+    try:
+        least, most = read_range(value)
+    except QuantityError as error:
+        backwards = "backwards" in error.message
+        raise QuantityError(error.message, error.expected if backwards else expected) from None
+    if not 1 <= most <= 20:
+        raise QuantityError(f"{value} is out of bounds for 'sets'", expected)
+    return SetCount(least, most)
+
+
 def read_effort(value: object) -> Effort:
-    """``2 RIR``, ``1-2 RIR`` (read as 1.5), ``RPE 8``, ``RPE 8.5`` or ``to failure``.
+    """``2 RIR``, ``1-2 RIR`` (read as 1.5), ``RPE 8``, ``RPE 8.5``, ``to failure``, or ``3 to 1 RIR`` over the sets.
 
     RIR = 10 - RPE for RPE 7 to 10 (Helms et al. 2016, Strength and Conditioning Journal 38(4):42-49).
     """
-    expected = "an effort: 2 RIR, 1.5 RIR, RPE 8, RPE 8.5 or 'to failure'"
+    expected = "an effort: 2 RIR, 1.5 RIR, RPE 8, RPE 8.5, 'to failure', or 3 to 1 RIR from the first set to the last"
     text = _text(value, expected)
+    if match := RIR_FALL.fullmatch(text):
+        return _falling(text, Decimal(match[1]), Decimal(match[2]), "RIR")
+    if match := RPE_RISE.fullmatch(text):
+        return _falling(text, 10 - Decimal(match[1]), 10 - Decimal(match[2]), "RPE")
     if text.lower() == "to failure":
         return Effort(Decimal(0), "failure")
     if match := RIR.fullmatch(text):
@@ -230,6 +266,13 @@ def read_effort(value: object) -> Effort:
             raise QuantityError(f"{text!r} is outside the scale used for loading", "RPE 6 to RPE 10")
         return Effort(10 - rpe, "RPE")
     raise QuantityError(f"{value!r} is not an effort", expected)
+
+
+def _falling(text: str, first: Decimal, last: Decimal, written: Literal["RIR", "RPE"]) -> Effort:
+    if not 0 <= last < first <= 6:
+        ways = "the first set's reserve, then the last one's, which is less: 3 to 1 RIR, RPE 7 to 9; 6 RIR at most"
+        raise QuantityError(f"{text!r} does not fall from the first set to the last", ways)
+    return Effort(last, written, first)
 
 
 def read_tempo(value: object) -> Tempo:

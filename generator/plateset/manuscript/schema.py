@@ -20,10 +20,13 @@ from plateset.manuscript.vocabulary import (
     MarkName,
     Movement,
     Muscle,
+    Promised,
+    RangeOfMotion,
+    Role,
     TechniqueName,
     Unit,
 )
-from plateset.manuscript.written import BareListSchema, ListSchema
+from plateset.manuscript.written import BareListSchema, ListSchema, OrWordSchema
 
 
 class Entry(BaseModel):
@@ -77,6 +80,7 @@ class Loading(Entry):
     plates: f.Plates | None = None
     dumbbells: Rack | None = None
     stack: Rack | None = None
+    add_ons: tuple[f.RealMass, ...] | None = Field(None, alias="add-ons", min_length=1, max_length=5)
     rounding: Literal["nearest", "down"] | None = None
 
 
@@ -87,6 +91,23 @@ class Limits(Entry):
     sets_jump: f.Percent = Field(Decimal(40), alias="sets jump")
     recovery: f.Seconds = 48 * 3600
     past_failure_lines: f.Whole = Field(2, alias="past failure lines", ge=0)
+
+
+class WarmUpSet(Entry):
+    """A lighter set before the first heavy line: a share of its load, for so many repetitions."""
+
+    load: f.ShareLeft
+    reps: f.Whole = Field(ge=1, le=20)
+
+
+def _none_as_empty(value: object) -> object:
+    return [] if value == "none" else value
+
+
+WarmUpSets = Annotated[
+    tuple[WarmUpSet, ...], Field(max_length=8), BeforeValidator(_none_as_empty), OrWordSchema("none")
+]
+"""The warm-up sets of a line, lightest first; the word ``none`` for none."""
 
 
 class Colours(Entry):
@@ -108,6 +129,7 @@ class Site(Entry):
     paper: tuple[Literal["a4", "letter"], ...] = Field(("a4",), min_length=1)
     curve: CurveName = "handbook"
     loading: Loading = Loading()
+    warm_up_sets: WarmUpSets | None = Field(None, alias="warm-up sets")
     cautions: tuple[f.Text, ...] = ()
     limits: Limits = Limits.model_validate({})
     theme: f.Slug = "noticeboard"
@@ -159,6 +181,7 @@ class Exercise(Entry):
     sides: Literal["one", "two"] = "two"
     bodyweight_share: f.Share = Field(Decimal(100), alias="bodyweight share")
     max_from: MaxFrom | None = Field(None, alias="max from")
+    curve: CurveName | None = None
     tempo: f.TempoField | None = None
     change_over: f.Rest | None = Field(None, alias="change-over")
     set_up: tuple[f.Text, ...] = Field((), alias="set-up")
@@ -196,11 +219,12 @@ class Explainer(Entry):
 
 
 class Linear(Entry):
-    """Add the same mass every so many weeks."""
+    """Add the same mass every so many weeks, or every so many sessions."""
 
     rule: Literal["linear"]
     add: f.Mass
     every: f.Whole = Field(1, ge=1, le=12)
+    by: Literal["week", "session"] = "week"
 
 
 class Double(Entry):
@@ -211,7 +235,82 @@ class Double(Entry):
     pace: f.Whole = Field(1, ge=1, le=10)
 
 
-Progression = Annotated[Linear | Double, Field(discriminator="rule")]
+class TwoForTwo(Entry):
+    """Add load once the last set has gone two repetitions over its goal in two sessions running.
+
+    ``pace`` is the repetitions gained from session to session, for the projection.
+    """
+
+    rule: Literal["two-for-two"]
+    add: f.Mass
+    pace: f.Whole = Field(1, ge=1, le=2)
+
+
+class StepLoading(Entry):
+    """Climb for some weeks, go back some steps, and climb again from there."""
+
+    rule: Literal["step"]
+    add: f.Mass
+    climb: f.Whole = Field(3, ge=2, le=12)
+    back: f.Whole = Field(1, ge=1, le=11)
+
+    @model_validator(mode="after")
+    def _gets_somewhere(self) -> StepLoading:
+        if self.back >= self.climb - 1:
+            raise f.refuse("going back this far, the load never rises", "'back' at least two less than 'climb'")
+        return self
+
+
+class Turn(Entry):
+    """What one turn of an undulating line asks for; what it leaves out is the line's own."""
+
+    sets: f.SetsField | None = None
+    reps: f.RepsField | None = None
+    load: f.LoadField | None = None
+    effort: f.EffortField | None = None
+
+
+class Undulating(Entry):
+    """The session's turns go round: heavy, light, middle; a mass may be added every so many weeks besides."""
+
+    rule: Literal["undulating"]
+    turns: tuple[Turn, ...] = Field(min_length=2, max_length=7)
+    add: f.Mass | None = None
+    every: f.Whole = Field(1, ge=1, le=12)
+
+
+Progression = Annotated[
+    Linear | Double | TwoForTwo | StepLoading | Undulating,
+    Field(discriminator="rule"),
+]
+
+
+def _shape_of_progression(value: object) -> str:
+    return "progression:none" if value == "none" else "progression:rule"
+
+
+LineProgression = Annotated[
+    Annotated[Literal["none"], Tag("progression:none")] | Annotated[Progression, Tag("progression:rule")],
+    Discriminator(_shape_of_progression),
+]
+"""A line's own rule, or ``none`` where its role would bring one."""
+
+
+class BackOff(Entry):
+    """Lighter sets after the top ones: a share of their load."""
+
+    sets: f.Whole = Field(ge=1, le=10)
+    load: f.ShareLeft
+    reps: f.RepsField
+    effort: f.EffortField | None = None
+
+
+class Pyramid(Entry):
+    """From set to set a share of the heaviest set's load off and repetitions on, up to it or down from it."""
+
+    direction: Literal["ascending", "descending"]
+    load: f.Step = Decimal(5)
+    reps: f.Whole = Field(2, ge=0, le=10)
 
 
 class Technique(Entry):
@@ -227,6 +326,7 @@ class DropSet(Technique):
     drops: f.Whole = Field(2, ge=1, le=5)
     reduce: f.Reduction = Decimal(20)
     of: Literal["previous", "first"] = "previous"
+    each_counts: f.ShareOfSet | None = Field(None, alias="each counts")
 
 
 class RestPause(Technique):
@@ -235,6 +335,7 @@ class RestPause(Technique):
     technique: Literal["rest-pause"]
     pauses: f.Whole = Field(2, ge=1, le=5)
     pause: f.Pause = 15
+    each_counts: f.ShareOfSet | None = Field(None, alias="each counts")
 
 
 class Cluster(Technique):
@@ -293,14 +394,13 @@ SetTechnique = Annotated[
     Field(discriminator="technique"),
 ]  # fmt: skip
 
-SetCount = Annotated[int, Field(strict=True, ge=1, le=20)]
-
 
 class LiftLine(Entry):
     """One exercise with its prescription."""
 
     exercise: f.Slug
-    sets: f.ByWeek[SetCount]
+    role: Role | None = None
+    sets: f.ByWeek[f.SetsField]
     reps: f.ByWeek[f.RepsField] | None = None
     hold: f.ByWeek[f.Hold] | None = None
     load: f.ByWeek[f.LoadField] | None = None
@@ -308,7 +408,11 @@ class LiftLine(Entry):
     effort: f.ByWeek[f.EffortField] | None = None
     rest: f.Rest | None = None
     tempo: f.TempoField | None = None
-    progression: Progression | None = None
+    range_of_motion: RangeOfMotion = Field("full", alias="range of motion")
+    warm_up_sets: WarmUpSets | None = Field(None, alias="warm-up sets")
+    back_off: BackOff | None = Field(None, alias="back-off")
+    pyramid: Pyramid | None = None
+    progression: LineProgression | None = None
     last_set: SetTechnique | None = Field(None, alias="last set")
     every_set: SetTechnique | None = Field(None, alias="every set")
     note: f.Text = ""
@@ -320,16 +424,21 @@ class LiftLine(Entry):
             raise f.refuse("a line needs repetitions or a time to hold, one of the two", "'reps' or 'hold'")
         if self.last_set and self.every_set:
             raise f.refuse("a technique is given twice", "'last set' or 'every set', not both")
+        if self.back_off and self.pyramid:
+            raise f.refuse("back-off sets and a pyramid exclude each other", "'back-off' or 'pyramid', not both")
+        if (self.back_off or self.pyramid) and self.reps is None:
+            raise f.refuse("sets that are held have no back-offs and no pyramid", "'reps'")
         return self
 
 
 class GroupLine(Entry):
-    """Several exercises done in turn: exactly one of the four kinds is given."""
+    """Several exercises done in turn, or one picked of several: exactly one of the five kinds is given."""
 
     superset: tuple[LiftLine, ...] | None = Field(None, min_length=2, max_length=6)
     giant_set: tuple[LiftLine, ...] | None = Field(None, alias="giant set", min_length=3, max_length=8)
     circuit: tuple[LiftLine, ...] | None = Field(None, min_length=2, max_length=12)
     pre_exhaustion: tuple[LiftLine, ...] | None = Field(None, alias="pre-exhaustion", min_length=2, max_length=3)
+    pick_one: tuple[LiftLine, ...] | None = Field(None, alias="pick one", min_length=2, max_length=8)
     rest: f.Rest | None = None
     between: f.Rest = 0
     note: f.Text = ""
@@ -337,21 +446,23 @@ class GroupLine(Entry):
 
     @model_validator(mode="after")
     def _one_kind(self) -> GroupLine:
-        given = [self.superset, self.giant_set, self.circuit, self.pre_exhaustion]
+        given = [self.superset, self.giant_set, self.circuit, self.pre_exhaustion, self.pick_one]
         if sum(lines is not None for lines in given) != 1:
             raise f.refuse("this line is neither an exercise nor a group", LINE_KEYS)
         rested = [line.exercise for lines in given for line in lines or () if line.rest is not None]
         if rested:
             message = f"{', '.join(rested)}: a rest inside a group has no meaning"
             raise f.refuse(message, "'rest' of the group (after the round) or 'between' (from one to the next)")
+        if self.pick_one is not None and self.between:
+            raise f.refuse("only one of these is done: nothing lies between them", "'rest' alone")
         return self
 
 
-LINE_KEYS = "'exercise', 'superset', 'giant set', 'circuit' or 'pre-exhaustion', one of them"
+LINE_KEYS = "'exercise', 'superset', 'giant set', 'circuit', 'pre-exhaustion' or 'pick one', one of them"
 
 
 def _kind_of_line(value: Any) -> str:
-    groups = {"superset", "giant set", "circuit", "pre-exhaustion"}
+    groups = {"superset", "giant set", "circuit", "pre-exhaustion", "pick one"}
     return "line:group" if isinstance(value, dict) and groups & set(value) else "line:lift"
 
 
@@ -393,6 +504,22 @@ class Deload(Entry):
     techniques: Literal["on", "off"] = "off"
 
 
+class TestWeeks(Entry):
+    """Weeks that test the main lifts: one open set of each, and a share of the sets of all other lines."""
+
+    weeks: tuple[Annotated[int, Field(strict=True, ge=1, le=52)], ...] = Field(min_length=1)
+    load: f.Share = Decimal(85)
+    others: f.Share = Decimal(50)
+
+
+class RoleProgressions(Entry):
+    """The progression of every line of a role that has none of its own."""
+
+    main: Progression | None = None
+    assistance: Progression | None = None
+    pump: Progression | None = None
+
+
 class Acceptance(Entry):
     """A mark the author has looked at and lets stand; ``about`` narrows it to marks whose reason names those words."""
 
@@ -428,8 +555,11 @@ class Program(Entry):
     loading: Loading = Loading()
     curve: CurveName | None = None
     schedule: dict[f.Day, f.Slug] = Field(min_length=1)
-    weekly_sets: dict[Muscle, f.SetsRange] = Field({}, alias="weekly sets")
+    weekly_sets: dict[Promised, f.SetsRange] = Field({}, alias="weekly sets")
     example_lifter: Lifter = Field(Lifter(), alias="example lifter")
+    progressions: RoleProgressions = RoleProgressions()
+    warm_up_sets: WarmUpSets | None = Field(None, alias="warm-up sets")
     deload: Deload | None = None
+    test: TestWeeks | None = None
     accept: tuple[Acceptance, ...] = ()
     sessions: dict[f.Slug, SessionField] = Field(min_length=1)

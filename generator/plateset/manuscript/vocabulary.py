@@ -18,6 +18,23 @@ Muscle = Literal[
 ]  # fmt: skip
 MUSCLES: tuple[str, ...] = get_args(Muscle)
 
+MuscleGroup = Literal["back", "shoulders", "arms", "legs", "core"]
+MUSCLE_GROUPS: dict[str, tuple[Muscle, ...]] = {
+    "back": ("lats", "upper back"),
+    "shoulders": ("front delts", "side delts", "rear delts"),
+    "arms": ("biceps", "triceps", "forearms"),
+    "legs": ("quads", "hamstrings", "glutes", "adductors", "abductors", "calves"),
+    "core": ("abs", "obliques", "lower back"),
+}
+"""What a promise for a whole group counts: a set once, however many muscles of the group it trains. Which muscles
+belong together is common practice, no source."""
+
+Promised = Literal[Muscle, MuscleGroup]
+"""What weekly sets may be promised for."""
+
+Role = Literal["main", "assistance", "pump"]
+RangeOfMotion = Literal["full", "bottom half", "middle", "top half"]
+
 Movement = Literal[
     "squat", "hinge", "lunge", "horizontal push", "vertical push", "horizontal pull", "vertical pull",
     "elbow flexion", "elbow extension", "shoulder raise", "fly", "knee extension", "knee flexion",
@@ -48,8 +65,9 @@ CurveName = Literal["handbook", "epley", "brzycki", "lander", "lombardi", "mayhe
 MarkName = Literal[
     "promise-missed", "promise-exceeded", "sets-jump", "muscle-untrained", "max-missing", "load-by-feel",
     "beyond-curve",
-    "beyond-repetitions", "below-bar", "not-loadable", "beyond-rack", "above-max", "load-jump", "drop-not-lighter",
-    "no-working-week", "recovery-short",
+    "beyond-repetitions", "part-range", "below-bar", "not-loadable", "beyond-rack", "above-max", "load-jump",
+    "drop-not-lighter",
+    "no-working-week", "test-without-lift", "recovery-short",
     "over-time", "past-failure", "technique-ruled-out", "above-level", "caution-missing", "figure-contradicted",
     "acceptance-unused",
 ]  # fmt: skip

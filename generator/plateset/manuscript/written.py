@@ -75,10 +75,19 @@ REPS = _number_or_text(
     "Repetitions: a number, a range, or 'as many as possible'. A range is loaded for its lower end.",
     5, "8-12", _AS_MANY,
 )  # fmt: skip
+SETS = _number_or_text(
+    {"type": "integer", "minimum": 1, "maximum": 20},
+    whole_text(q.RANGE),
+    "Sets: a number, or a range where the reader may stop at the lower end.",
+    4, "2-4",
+)  # fmt: skip
 EFFORT = _text(
-    "How near a set ends to failure: repetitions in reserve (RIR), RPE 6 to 10, or 'to failure'.",
-    "2 RIR", "1-2 RIR", "RPE 8", "to failure",
-    patterns=(whole_text(q.RIR), whole_text(q.RPE), rf"^\s*{_in_any_case('to failure')}\s*$"),
+    "How near a set ends to failure: repetitions in reserve (RIR), RPE 6 to 10, 'to failure', or a reserve that falls "
+    "from the first set to the last.",
+    "2 RIR", "1-2 RIR", "RPE 8", "to failure", "3 to 1 RIR",
+    patterns=(
+        *map(whole_text, (q.RIR, q.RPE, q.RIR_FALL, q.RPE_RISE)), rf"^\s*{_in_any_case('to failure')}\s*$",
+    ),
 )  # fmt: skip
 TEMPO = _text(
     "Seconds of one repetition: lower-pause-lift-pause; X is as fast as possible.",
@@ -150,6 +159,17 @@ class ListSchema:
         mapping = handler(core)
         keys = mapping.get("propertyNames", {"type": "string"})
         return _by_type("object", mapping, {"type": "array", "items": keys})
+
+
+class OrWordSchema:
+    """A list, or a word in its place."""
+
+    def __init__(self, word: str) -> None:
+        self._word = word
+
+    def __get_pydantic_json_schema__(self, core: CoreSchema, handler: GetJsonSchemaHandler) -> Schema:
+        """The list's schema, and the word."""
+        return _by_type("array", handler(core), {"const": self._word})
 
 
 class BareListSchema:

@@ -56,6 +56,6 @@ def techniques_of(plan: Plan) -> list[str]:
     for week in plan.weeks:
         for session in week.sessions:
             for line in session.lines:
-                names |= {line.kind} if line.kind != "single" else set()
+                names |= {line.kind} if line.kind not in {"single", "pick-one"} else set()
                 names |= {work.technique for lift in line.lifts for work in lift.sets if work.technique}
     return sorted(names)

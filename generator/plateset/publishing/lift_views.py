@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from decimal import Decimal
 
 from plateset.manuscript import schema
 from plateset.manuscript.vocabulary import Unit
@@ -11,18 +12,20 @@ from plateset.publishing import paths
 from plateset.publishing.views import LiftView, LineView, Linked, PieceView, SessionView, SetView
 from plateset.publishing.words import (
     GROUPS,
+    RANGES_OF_MOTION,
     day_name,
     each_text,
     effort_text,
     load_text,
     piece_text,
     plates_text,
+    range_text,
     reps_text,
     tempo_text,
     time_text,
 )
 from plateset.training.marks.mark import plain
-from plateset.training.plan import Lift, Load, Piece, PlannedLine, Session, WorkSet
+from plateset.training.plan import Lift, Load, Piece, PlannedLine, Session, WarmUp, WorkSet
 from plateset.training.time import session_minutes
 
 Exercises = Mapping[str, schema.Exercise]
@@ -56,7 +59,9 @@ class Notes:
 def session_view(session: Session, notes: Notes, *, by_weekday: bool) -> SessionView:
     """A session of one week. Its anchor holds in the program page and in the week's sheet."""
     letters = iter("ABCDEFGHIJKLMNOPQRSTUVWXYZ" * 2)
-    lines = tuple(_line_view(line, notes, "" if line.kind == "single" else next(letters)) for line in session.lines)
+    lines = tuple(
+        _line_view(line, notes, "" if line.kind in {"single", "pick-one"} else next(letters)) for line in session.lines
+    )
     return SessionView(
         anchor=f"day-{session.day}",
         day=day_name(session.day, by_weekday=by_weekday),
@@ -68,17 +73,16 @@ def session_view(session: Session, notes: Notes, *, by_weekday: bool) -> Session
 
 
 def _line_view(line: PlannedLine, notes: Notes, letter: str) -> LineView:
-    single = not letter
     lifts = tuple(
         _lift_view(lift, notes, f"{letter}{place}" if letter else "") for place, lift in enumerate(line.lifts, start=1)
     )
-    if not single:
+    if letter:
         final = lifts[-1]
         lifts = tuple(replace(view, rest=_rest_in_group(line, is_last=view is final)) for view in lifts)
     return LineView(
         kind=GROUPS[line.kind],
-        technique=None if single else notes.technique(line.kind),
-        rest=time_text(line.rest),
+        technique=notes.technique(line.kind) if letter else None,
+        rest=f"{time_text(line.rest)} {'after each round' if letter else 'between sets'}",
         remark=line.remark,
         why=line.why,
         lifts=lifts,
@@ -93,46 +97,121 @@ def _rest_in_group(line: PlannedLine, *, is_last: bool) -> str:
 
 def _lift_view(lift: Lift, notes: Notes, letter: str) -> LiftView:
     first = lift.sets[0].pieces[0]
-    load = first.load
     technique = next((work.technique for work in lift.sets if work.technique), None)
     return LiftView(
-        title=lift.note.name,
+        title=", ".join(part for part in (lift.note.name, RANGES_OF_MOTION[lift.range_of_motion]) if part),
         path=paths.exercise(lift.exercise),
         letter=letter,
-        sets=str(len(lift.sets)),
-        reps=_reps(lift, first),
-        load=load_text(load, notes.unit),
-        plates=plates_text(load),
+        sets=_sets(lift),
+        reps=_reps(lift),
+        load=_in_turn([load_text(run[0].pieces[0].load, notes.unit) for run in runs(lift)]),
+        scheme=_scheme(lift),
+        plates=plates_text(first.load) if len(runs(lift)) == 1 else "",
         each=each_text(lift),
-        effort=_effort(lift, load),
+        effort=_effort(lift),
         tempo=tempo_text(lift.tempo),
         rest=time_text(lift.rest),
         technique=notes.technique(technique),
         technique_note=_technique_note(lift, notes.unit),
+        warm_up=", ".join(_warm_up(each, lift, notes.unit) for each in lift.warm_up),
         rule=lift.rule,
         remark=lift.remark,
         why=lift.why,
         set_views=tuple(_set_view(work, lift, notes.unit) for work in lift.sets),
-        uniform=technique is None,
+        uniform=technique is None and len(runs(lift)) == 1,
         substitutes=notes.substitutes(lift),
     )
 
 
-def _reps(lift: Lift, first: Piece) -> str:
+def runs(lift: Lift) -> list[list[WorkSet]]:
+    """The sets in runs of the same load and repetitions: one run where all sets are alike."""
+    found: list[list[WorkSet]] = []
+    for work in lift.sets:
+        if found and _alike(found[-1][0], work):
+            found[-1].append(work)
+        else:
+            found.append([work])
+    return found
+
+
+def _alike(one: WorkSet, other: WorkSet) -> bool:
+    first, second = one.pieces[0], other.pieces[0]
+    # A cluster's first piece is short of its set: such a set is told by its technique, not by its repetitions.
+    reps_alike = first.reps == second.reps or "cluster" in (one.technique, other.technique)
+    open_set = "as-many-as-possible" in (one.technique, other.technique)
+    return one.kind == other.kind and first.load == second.load and (reps_alike or open_set)
+
+
+def _in_turn(words: list[str]) -> str:
+    """'100 kg', '100 kg, then 85 kg', '60, 65, 70 kg'; said once where all are the same."""
+    if len(set(words)) == 1:
+        return words[0]
+    if len(words) == 2:
+        return ", then ".join(words)
+    _, _, unit = words[-1].partition(" ")
+    if unit and all(word.endswith(f" {unit}") for word in words):
+        words = [*(word.removesuffix(f" {unit}") for word in words[:-1]), words[-1]]
+    return ", ".join(words)
+
+
+def _scheme(lift: Lift) -> str:
+    """Sets and repetitions together: '3 × 8–12', '1 × 3 + 3 × 6', '12, 10, 8, 6' in a pyramid."""
+    found = runs(lift)
+    sides = " each side" if lift.note.sides == "one" else ""
+    if len(found) == 1:
+        return f"{_sets(lift)} × {_reps(lift)}"
+    words = [(len(run), _reps_of_run(run[0], lift, alone=False)) for run in found]
+    if all(count == 1 for count, _ in words):
+        return ", ".join(reps for _, reps in words) + sides
+    return " + ".join(f"{count} × {reps}" for count, reps in words) + sides
+
+
+def _sets(lift: Lift) -> str:
+    """'4', '2–4' where some are left to the reader, '1 + 3' for top and back-off sets."""
+    found = runs(lift)
+    if lift.least_sets < len(lift.sets):
+        return range_text(lift.least_sets, len(lift.sets))
+    uneven = len(found) > 1 and any(len(run) > 1 for run in found)
+    return "\u00a0+\u00a0".join(str(len(run)) for run in found) if uneven else str(len(lift.sets))
+
+
+def _reps(lift: Lift) -> str:
     """The repetitions of a set, for each side where one side is done at a time."""
-    text = reps_text(lift.reps, lift.hold, first.aim, projected=lift.projected)
+    found = runs(lift)
+    text = _in_turn([_reps_of_run(run[0], lift, alone=len(found) == 1) for run in found])
     return f"{text} each side" if lift.note.sides == "one" else text
 
 
-def _effort(lift: Lift, load: Load) -> str:
-    """The share of the max and the effort; in a deload the share that is left, and an effort that is no longer met."""
+def _reps_of_run(work: WorkSet, lift: Lift, *, alone: bool) -> str:
+    first = work.pieces[0]
+    reps = lift.reps if alone else first.reps
+    return reps_text(reps, lift.hold, first.aim, projected=lift.projected and work.kind != "back-off")
+
+
+def _effort(lift: Lift) -> str:
+    """The share of the max and the effort of each run; in a deload the share that is left, and an effort no longer met.
+
+    A reserve that falls over the sets is said once for all of them.
+    """
+    if lift.effort is not None and lift.effort.first is not None:
+        return _effort_of(lift.sets[0].pieces[0].load, effort_text(lift.effort))
+    words = [_effort_of(run[0].pieces[0].load, effort_text(run[0].effort)) for run in runs(lift)]
+    return _in_turn(words) if all(words) else next((text for text in words if text), "")
+
+
+def _effort_of(load: Load, effort: str) -> str:
     basis = load.basis
-    effort = effort_text(lift.effort)
     if effort and basis.scale < 1:
         effort = f"easier than {effort}"
     if basis.rule == "percent" and basis.percent is not None:
-        return ", ".join(part for part in (f"{plain(basis.percent * basis.scale)} % of max", effort) if part)
+        share = f"{plain((basis.percent * basis.share * basis.scale).quantize(Decimal('0.1')))} % of max"
+        return ", ".join(part for part in (share, effort) if part)
     return effort
+
+
+def _warm_up(warm_up: WarmUp, lift: Lift, unit: Unit) -> str:
+    sides = " each side" if lift.note.sides == "one" else ""
+    return f"{load_text(warm_up.load, unit)} × {warm_up.reps}{sides}"
 
 
 def _technique_note(lift: Lift, unit: Unit) -> str:
@@ -160,6 +239,7 @@ def _set_view(work: WorkSet, lift: Lift, unit: Unit) -> SetView:
         reps=reps_text(first.reps, first.hold, first.aim, projected=lift.projected),
         pieces=tuple(_piece_view(piece, unit) for piece in work.pieces[1:]),
         boxes=len(work.pieces),
+        optional=work.optional,
     )
 
 

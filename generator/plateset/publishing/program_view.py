@@ -58,7 +58,7 @@ def program_view(program: Program, manuscript: Manuscript, figure: Figure) -> Pr
         lifter_note=_lifter_note(plan),
         glance=_glance(program),
         volume=_volume_rows(program),
-        volume_weeks=tuple((str(week.number), "deload" if week.deload else "") for week in plan.weeks),
+        volume_weeks=tuple((str(week.number), _kind(week).lower()) for week in plan.weeks),
         chart=chart_view(plan, program.volume),
         explore=explore_figure(program.volume),
         weeks=weeks,
@@ -77,11 +77,15 @@ def _week_view(week: Week, program: Program, notes: Notes) -> WeekView:
     return WeekView(
         number=week.number,
         title=f"Week {week.number}",
-        kind="Deload" if week.deload else "",
+        kind=_kind(week),
         path=paths.week(program.plan.slug, week.number),
         anchor=f"week-{week.number}",
         sessions=tuple(session_view(session, notes, by_weekday=program.by_weekday) for session in week.sessions),
     )
+
+
+def _kind(week: Week) -> str:
+    return "Deload" if week.deload else "Test" if week.test else ""
 
 
 def kit_of(plan: Plan) -> list[str]:
@@ -95,7 +99,7 @@ def kit_of(plan: Plan) -> list[str]:
 
 def _facts(plan: Plan) -> tuple[Fact, ...]:
     program = plan.program
-    minutes = [session_minutes(session) for week in plan.weeks if not week.deload for session in week.sessions]
+    minutes = [session_minutes(session) for week in plan.weeks if week.working for session in week.sessions]
     return (
         Fact("Level", program.level.capitalize()),
         Fact("Goal", GOALS[program.goal]),
@@ -161,11 +165,17 @@ def _volume_row(muscle: str, program: Program) -> VolumeRow:
 
 def _cell(found: MuscleWeek | None, promised: tuple[int, int] | None, week: Week) -> VolumeCell:
     if found is None:
-        return VolumeCell("0", "0", "no" if promised and not week.deload else "")
-    if promised is None or week.deload:
-        return VolumeCell(plain(found.fractional), plain(found.direct), "")
-    kept = promised[0] <= found.fractional <= promised[1]
-    return VolumeCell(plain(found.fractional), plain(found.direct), "yes" if kept else "no")
+        return VolumeCell("0", "0", "no" if promised and week.working else "")
+    sets = plain(found.fractional) if found.fractional == found.most else _span(found)
+    if promised is None or not week.working:
+        return VolumeCell(sets, plain(found.direct), "")
+    kept = promised[0] <= found.fractional and found.most <= promised[1]
+    return VolumeCell(sets, plain(found.direct), "yes" if kept else "no")
+
+
+def _span(found: MuscleWeek) -> str:
+    """Least and most, where the reader has a choice."""
+    return f"{plain(found.fractional)}–{plain(found.most)}"
 
 
 def _explainers(slug: str, manuscript: Manuscript) -> tuple[Linked, ...]:

@@ -234,9 +234,10 @@ def _lift(lift: LiftView) -> Data:
         "name": lift.title,
         "technique": lift.technique.title if lift.technique else "",
         "technique_note": lift.technique_note,
+        "warm_up": f"Warm-up: {lift.warm_up}" if lift.warm_up else "",
         "rule": lift.rule,
         "remark": lift.remark,
-        "sets": " × ".join(part for part in (lift.sets, lift.reps) if part),
+        "sets": lift.scheme,
         "load": lift.load,
         "load_each": lift.each,
         "plates": lift.plates,
@@ -269,6 +270,8 @@ def _boxes(each: SetView) -> list[Data]:
     for index in range(each.boxes):
         piece = pieces[min(index, len(pieces) - 1)]
         how = f"after {piece.pause}" if piece.pause else piece.role
+        if each.optional and not index:
+            how = "if you like"
         what = " ×\u00a0".join(part for part in (piece.load, piece.reps) if part)
         boxes.append(
             {

@@ -50,6 +50,7 @@ class SetView:
     reps: str
     pieces: tuple[PieceView, ...]
     boxes: int
+    optional: bool = False
 
 
 @dataclass(frozen=True)
@@ -62,6 +63,8 @@ class LiftView:
     """A1, A2 … within a group; empty for a single lift."""
     sets: str
     reps: str
+    scheme: str
+    """Sets and repetitions together: '3 × 8–12', or '1 × 3 + 3 × 6' where the sets part."""
     load: str
     plates: str
     each: str
@@ -72,6 +75,8 @@ class LiftView:
     technique: Linked | None
     technique_note: str
     """The technique in a few words with its loads: 'last set: then 32 kg, 6 reps; then 24 kg, 5 reps'."""
+    warm_up: str
+    """The lighter sets before the first: '40 kg × 8, 60 kg × 5'; empty for none."""
     rule: str
     remark: str
     why: str
@@ -86,9 +91,10 @@ class LineView:
     """A line: a single lift or a group with its kind, shown with a rule down its side."""
 
     kind: str
-    """'' for a single lift, else 'Superset', 'Giant set', 'Circuit', 'Pre-exhaustion'."""
+    """'' for a single lift, else 'Superset', 'Giant set', 'Circuit', 'Pre-exhaustion', 'Pick one'."""
     technique: Linked | None
     rest: str
+    """How long, and when: '90 s after each round'."""
     remark: str
     why: str
     lifts: tuple[LiftView, ...]

@@ -17,6 +17,13 @@ GROUPS = {
     "giant-set": "Giant set",
     "circuit": "Circuit",
     "pre-exhaustion": "Pre-exhaustion",
+    "pick-one": "Pick one",
+}
+RANGES_OF_MOTION = {
+    "full": "",
+    "bottom half": "bottom half only",
+    "middle": "middle of the range only",
+    "top half": "top half only",
 }
 _DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 _MONTHS = (
@@ -61,14 +68,22 @@ def time_text(seconds: int) -> str:
 
 
 def effort_text(effort: Effort | None) -> str:
-    """'2 RIR', 'RPE 8' or 'to failure', as the author put it."""
+    """'2 RIR', '3 to 1 RIR' over the sets, 'RPE 8' or 'to failure', as the author put it."""
     if effort is None:
         return ""
     if effort.written == "failure":
         return "to failure"
+    if effort.first is not None:
+        return _falling_text(effort, effort.first)
     if effort.written == "RPE":
         return f"RPE {plain(10 - effort.rir)}"
     return f"{plain(effort.rir)} RIR"
+
+
+def _falling_text(effort: Effort, first: Decimal) -> str:
+    if effort.written == "RPE":
+        return f"RPE {plain(10 - first)} to {plain(10 - effort.rir)}"
+    return f"{plain(first)} to {plain(effort.rir)} RIR"
 
 
 def tempo_text(tempo: Tempo | None) -> str:

@@ -10,7 +10,9 @@ from dataclasses import dataclass
 from plateset.training.marks.mark import plain
 from plateset.training.strength import CURVES
 from plateset.training.techniques import DROP_SHARE, PAUSE_SHARES
-from plateset.training.time import CHANGE_OVER, SECONDS_PER_REP, WARM_UP
+from plateset.training.time import CHANGE_OVER, SECONDS_PER_REP, WARM_UP, WARM_UP_REST
+from plateset.training.volume import HARD_RESERVE
+from plateset.training.warm_up import HEAVY, USUAL
 
 
 @dataclass(frozen=True)
@@ -40,7 +42,8 @@ ACCOUNTS: tuple[Account, ...] = (
     Account(
         "Loading by effort",
         "A set of n repetitions with r in reserve is loaded as n + r repetitions to failure. A range is loaded for "
-        "its lower end. People misjudge what they have in reserve by about one repetition, more when far from failure.",
+        "its lower end. Where the reserve is to fall over the sets, the load is the first set's. People misjudge what "
+        "they have in reserve by about one repetition, more when far from failure.",
         "load = max × share(n + r)",
         "0 to 6 repetitions in reserve, within the range of the curve.",
         "Common practice; scale: Zourdos M.C. et al. (2016). JSCR 30(1):267-275. Accuracy: Halperin I. et al. (2022). "
@@ -56,7 +59,8 @@ ACCOUNTS: tuple[Account, ...] = (
     Account(
         "Rounding",
         "A load is rounded to what the gym can load: the bar with pairs of plates, the dumbbells on the rack, the pins "
-        "of the stack. The nearest is taken, a tie goes down, and it never passes the max. Plates are the fewest that "
+        "of the stack with the weights hung on it. The nearest is taken, a tie goes down, and it never passes the "
+        "max. Plates are the fewest that "
         "make the load, heaviest first.",
         "bar + collars + 2 × plates on one side",
         "The equipment named by the site or the program.",
@@ -72,10 +76,41 @@ ACCOUNTS: tuple[Account, ...] = (
     Account(
         "Weekly sets",
         "A set counts 1 for every muscle the exercise trains directly and its share (usually 0.5) for those it trains "
-        "indirectly. A set with a technique is one set, however many pieces it has.",
+        "indirectly. A set with a technique is one set, however many pieces it has, unless the author counts them. "
+        "For a "
+        "muscle group a set counts once. Where the reader may choose, the figure is a range. Warm-up sets do not "
+        "count.",
         "weekly sets = direct sets + Σ share × indirect sets",
         "An estimate: methods of counting differ.",
         "Pelland J.C. et al. (2024). SportRxiv preprint. Mannarino P. et al. (2021). JSCR 35(10):2677-2681.",
+    ),
+    Account(
+        "Hard sets",
+        f"Sets known to end within {plain(HARD_RESERVE)} repetitions of failure: by the effort asked, else by what the "
+        "curve allows with the load.",
+        "repetitions possible − repetitions asked",
+        "Sets whose load or effort is known; others are not counted as hard.",
+        "Common practice, no source; scale: Zourdos M.C. et al. (2016). JSCR 30(1):267-275.",
+    ),
+    Account(
+        "Back-off sets and pyramids",
+        "A back-off set keeps a share of the top set's load before rounding, a pyramid takes a share off from set to "
+        "set and adds repetitions. On the body only what is added is shared out.",
+        "load = load of the heaviest set × share",
+        "What fatigue takes from set to set is not worked out: in one study five hard sets of the bench press gave 33 "
+        "repetitions with 2 min of rest and 27 with 1 min, where the table for fresh lifters allows 45.",
+        "Common practice, no source; study: Speretta G.F.F. et al. (2012). International Journal of Exercise Science: "
+        "Conference Proceedings 1(1):68.",
+    ),
+    Account(
+        "Warm-up sets",
+        f"Before the first line of a session that is loaded with {plain(HEAVY)} % of the max or more: "
+        f"{', '.join(f'{plain(step.load)} % for {step.reps}' for step in USUAL)} of its load and repetitions, unless "
+        "the "
+        "author says otherwise.",
+        "load = working load × share, rounded",
+        "A start: cold days and old joints want more.",
+        "Common practice, no source.",
     ),
     Account(
         "Load-volume",
@@ -88,8 +123,8 @@ ACCOUNTS: tuple[Account, ...] = (
     Account(
         "Minutes",
         f"Repetitions at their tempo ({SECONDS_PER_REP} s each where none is given), rests, pauses within sets, "
-        f"{CHANGE_OVER} s to change to the next exercise unless its note says otherwise, and {WARM_UP // 60} min of "
-        "warm-up. In a group the rest comes once a round.",
+        f"{CHANGE_OVER} s to change to the next exercise unless its note says otherwise, {WARM_UP // 60} min of "
+        f"general warm-up, and {WARM_UP_REST} s after each warm-up set. In a group the rest comes once a round.",
         "warm-up + Σ (sets × set time + rests) + change-overs",
         "A guide: a busy gym takes longer.",
         "Common practice, no source; saving by supersets: Burke R. et al. (2024). SportRxiv preprint 419.",
@@ -106,12 +141,17 @@ ACCOUNTS: tuple[Account, ...] = (
     ),
     Account(
         "Progression and deloads",
-        "Deload weeks do not count as a step; in one, the load before rounding is scaled down and then rounded. "
-        "Repetitions shown under double progression are a projection at the pace "
-        "the author states; what you do decides when you add load.",
+        "Deload and test weeks do not count as a step; in a deload, the load before rounding is scaled down and then "
+        "rounded. "
+        "Repetitions shown under double progression, and loads under the two-for-two rule (two repetitions over the "
+        "goal "
+        "in the last set of two sessions running), are a projection at the pace the author states; what you do decides "
+        "when you add load.",
         "load in week w = load in week 1 + steps × addition",
         "Rises of more than 10 % a step are marked to the author.",
-        "ACSM (2009). Medicine & Science in Sports & Exercise 41(3):687-708. Deloads: Rogerson D. et al. (2024). "
+        "ACSM (2009). Medicine & Science in Sports & Exercise 41(3):687-708. Two-for-two: Haff G.G., Triplett N.T. "
+        "(eds) "
+        "(2016), ch. 17. Deloads: Rogerson D. et al. (2024). "
         "Sports Medicine - Open 10:26.",
     ),
 )

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from plateset.manuscript import schema
 from plateset.manuscript.quantities import Reps
+from plateset.manuscript.roles import progression_of
 from plateset.manuscript.schema import Exercise, GroupLine, LiftLine, Program, Site
 from plateset.training.byweek import in_week
 from plateset.training.gym import Gym, gym_of
 from plateset.training.loads import Lifting, load_for
-from plateset.training.maxes import maxes_of
+from plateset.training.maxes import curve_of, maxes_of
 from plateset.training.plan import (
     GroupKind,
     Lift,
@@ -25,9 +26,11 @@ from plateset.training.plan import (
     Week,
     WorkSet,
 )
-from plateset.training.progression import RULES, Prescription, after_steps, deloaded
+from plateset.training.progression import RULES, Prescription, Step, after, beside_a_test, deloaded, tested
+from plateset.training.set_layout import SetAsked, sets_asked
 from plateset.training.strength import reps_at_percent
-from plateset.training.techniques import TECHNIQUES, pieces_of
+from plateset.training.techniques import TECHNIQUES, counted, pieces_of
+from plateset.training.warm_up import USUAL, is_heavy, warm_up_sets
 
 USUAL_REST = 120
 """Seconds between sets where the author gives none: within the 1-3 min of the ACSM stand (2009, MSSE 41(3):687-708)."""
@@ -43,25 +46,49 @@ class _Ground:
     maxes: Mapping[str, Max]
     bodyweight: Decimal | None
     curve: str
+    warm_up: Sequence[schema.WarmUpSet]
 
     def lifting(self, line: LiftLine) -> Lifting:
+        note = self.exercises[line.exercise]
         return Lifting(
-            self.exercises[line.exercise],
+            note,
             self.gym,
             self.maxes.get(line.exercise),
             self.bodyweight,
-            self.curve,
+            curve_of(note, self.curve),
             line.above_max is not None,
+            line.range_of_motion == "full",
         )
 
     def deload_in(self, week: int) -> schema.Deload | None:
         deload = self.program.deload
         return deload if deload and week in deload.weeks else None
 
-    def steps_before(self, week: int) -> int:
-        """The steps a progression has taken: working weeks before ``week``; a deload stays at the last one's."""
-        steps = sum(self.deload_in(earlier) is None for earlier in range(1, week))
-        return max(0, steps - 1) if self.deload_in(week) else steps
+    def test_in(self, week: int) -> schema.TestWeeks | None:
+        test = self.program.test
+        return test if test and week in test.weeks else None
+
+    def step(self, when: _When) -> Step:
+        """The steps a progression has taken; a deload and a test stay at those of the last working week."""
+        days = sorted(day for day, name in self.program.schedule.items() if name == when.session)
+        place = days.index(when.day)
+        working = [week for week in range(1, when.week) if self._works(week)]
+        turn = (when.week - 1) * len(days) + place
+        if self._works(when.week):
+            return Step(len(working), len(working) * len(days) + place, turn)
+        return Step(max(0, len(working) - 1), max(0, len(working) * len(days) - 1), turn)
+
+    def _works(self, week: int) -> bool:
+        return self.deload_in(week) is None and self.test_in(week) is None
+
+
+@dataclass(frozen=True)
+class _When:
+    """A session of a program: its week, its day, its name."""
+
+    week: int
+    day: int
+    session: str
 
 
 def plan_program(slug: str, program: Program, site: Site, exercises: Mapping[str, Exercise]) -> Plan:
@@ -71,7 +98,16 @@ def plan_program(slug: str, program: Program, site: Site, exercises: Mapping[str
     lifter = program.example_lifter
     bodyweight = lifter.bodyweight.to(unit) if lifter.bodyweight else None
     maxes = maxes_of(lifter, exercises, curve, unit)
-    ground = _Ground(program, exercises, gym_of(site.loading, program.loading, unit), maxes, bodyweight, curve)
+    warm_up = program.warm_up_sets if program.warm_up_sets is not None else site.warm_up_sets
+    ground = _Ground(
+        program,
+        exercises,
+        gym_of(site.loading, program.loading, unit),
+        maxes,
+        bodyweight,
+        curve,
+        USUAL if warm_up is None else warm_up,
+    )
     weeks = tuple(_week(ground, number) for number in range(1, program.weeks + 1))
     used = {lift.exercise for week in weeks for session in week.sessions for lift in session.lifts}
     return Plan(
@@ -86,15 +122,17 @@ def plan_program(slug: str, program: Program, site: Site, exercises: Mapping[str
 
 
 def _week(ground: _Ground, number: int) -> Week:
-    sessions = tuple(_session(ground, name, day, number) for day, name in sorted(ground.program.schedule.items()))
-    return Week(number, ground.deload_in(number) is not None, sessions)
+    days = sorted(ground.program.schedule.items())
+    sessions = tuple(_session(ground, _When(number, day, name)) for day, name in days)
+    return Week(number, ground.deload_in(number) is not None, sessions, ground.test_in(number) is not None)
 
 
-def _session(ground: _Ground, name: str, day: int, week: int) -> Session:
-    text = ground.program.sessions[name]
-    title = text.title or name.replace("-", " ").capitalize()
-    lines = tuple(_line(ground, line, index, week) for index, line in enumerate(text.lines))
-    return Session(name, title, day, text.note, text.within, lines)
+def _session(ground: _Ground, when: _When) -> Session:
+    text = ground.program.sessions[when.session]
+    title = text.title or when.session.replace("-", " ").capitalize()
+    lines = [_line(ground, line, index, when) for index, line in enumerate(text.lines)]
+    warmed = _warmed(ground, text.lines, lines)
+    return Session(when.session, title, when.day, text.note, text.within, warmed)
 
 
 def group_parts(line: GroupLine) -> tuple[GroupKind, tuple[LiftLine, ...]]:
@@ -105,79 +143,152 @@ def group_parts(line: GroupLine) -> tuple[GroupKind, tuple[LiftLine, ...]]:
         return "giant-set", line.giant_set
     if line.circuit is not None:
         return "circuit", line.circuit
+    if line.pick_one is not None:
+        return "pick-one", line.pick_one
     return "pre-exhaustion", line.pre_exhaustion or ()
 
 
-def _line(ground: _Ground, line: schema.Line, index: int, week: int) -> PlannedLine:
+def _line(ground: _Ground, line: schema.Line, index: int, when: _When) -> PlannedLine:
     if isinstance(line, LiftLine):
-        lift = _lift(ground, line, (index,), week)
+        lift = _lift(ground, line, (index,), when)
         return PlannedLine("single", (lift,), lift.rest, 0, "", "")
     kind, parts = group_parts(line)
-    lifts = tuple(_lift(ground, part, (index, place), week) for place, part in enumerate(parts))
+    lifts = tuple(_lift(ground, part, (index, place), when) for place, part in enumerate(parts))
     rest = line.rest if line.rest is not None else USUAL_REST
     return PlannedLine(kind, lifts, rest, line.between, line.note, line.why)
 
 
+# -- warm-up sets ----------------------------------------------------------------------------------
+
+
+def _warmed(ground: _Ground, texts: Sequence[schema.Line], lines: Sequence[PlannedLine]) -> tuple[PlannedLine, ...]:
+    """The lines with their warm-up sets: those a line asks for, and the program's on the first heavy line."""
+    warmed: list[PlannedLine] = []
+    still_cold = True
+    for text, line in zip(texts, lines, strict=True):
+        parts = (text,) if isinstance(text, LiftLine) else group_parts(text)[1]
+        lifts: list[Lift] = []
+        cold_here = still_cold
+        for part, lift in zip(parts, line.lifts, strict=True):
+            heavy = is_heavy(_heaviest(lift))
+            steps = (
+                part.warm_up_sets if part.warm_up_sets is not None else ground.warm_up if cold_here and heavy else ()
+            )
+            lifts.append(replace(lift, warm_up=tuple(warm_up_sets(ground.lifting(part), _first(lift), steps))))
+            still_cold = still_cold and not heavy
+            # Of a pick, only one is done: each is as cold as the first.
+            cold_here = still_cold if line.kind != "pick-one" else cold_here
+        warmed.append(replace(line, lifts=tuple(lifts)))
+    return tuple(warmed)
+
+
+def _first(lift: Lift) -> Load:
+    return lift.sets[0].pieces[0].load
+
+
+def _heaviest(lift: Lift) -> Load:
+    return max((work.pieces[0].load for work in lift.sets), key=lambda load: load.mass or Decimal(0))
+
+
+# -- lines -----------------------------------------------------------------------------------------
+
+
 def _asked(line: LiftLine, week: int) -> Prescription:
-    """What the author gave for ``week``, before progression and deload."""
-    reps = in_week(line.reps, week) if line.reps else None
+    """What the author gave for ``week``, before progression, deload and test."""
     return Prescription(
         sets=in_week(line.sets, week),
-        reps=reps,
+        reps=in_week(line.reps, week) if line.reps else None,
         hold=in_week(line.hold, week) if line.hold else None,
         load=in_week(line.load, week) if line.load else None,
         effort=in_week(line.effort, week) if line.effort else None,
+        back_offs=line.back_off.sets if line.back_off else 0,
     )
 
 
-def prescription(ground: _Ground, line: LiftLine, week: int) -> Prescription:
-    """What the line asks for in ``week`` under its progression and any deload."""
-    asked = after_steps(_asked(line, week), line.progression, ground.steps_before(week), ground.gym.unit)
+def _prescription(ground: _Ground, line: LiftLine, when: _When) -> Prescription:
+    """What the line asks for under its progression, and any deload or test."""
+    rule = progression_of(line, ground.program)
+    asked = after(_asked(line, when.week), rule, ground.step(when), ground.gym.unit)
     setting = line.every_set or line.last_set
-    if setting and week < setting.from_week:
+    if setting and when.week < setting.from_week:
         asked = replace(asked, techniques=False)
-    deload = ground.deload_in(week)
+    if test := ground.test_in(when.week):
+        return tested(asked, test) if _is_tested(line) else beside_a_test(asked, test)
+    deload = ground.deload_in(when.week)
     return deloaded(asked, deload) if deload else asked
 
 
-def _lift(ground: _Ground, line: LiftLine, index: tuple[int, ...], week: int) -> Lift:
-    asked = prescription(ground, line, week)
+def _is_tested(line: LiftLine) -> bool:
+    return line.role == "main" and line.reps is not None
+
+
+def _lift(ground: _Ground, line: LiftLine, index: tuple[int, ...], when: _When) -> Lift:
+    asked = _prescription(ground, line, when)
     lifting = ground.lifting(line)
-    load = load_for(lifting, _loaded_as(line, asked))
-    rest = line.rest if line.rest is not None else USUAL_REST
+    rule = progression_of(line, ground.program)
+    ordinary = asked.scale == 1 and ground.test_in(when.week) is None
     return Lift(
         exercise=line.exercise,
         note=lifting.note,
         index=index,
-        sets=tuple(_set(number, line, asked, load, lifting) for number in range(1, asked.sets + 1)),
+        sets=tuple(_sets(line, asked, lifting)),
         reps=asked.reps,
         hold=asked.hold,
         effort=asked.effort,
-        rest=rest,
+        rest=line.rest if line.rest is not None else USUAL_REST,
         tempo=line.tempo or lifting.note.tempo,
-        rule=RULES[line.progression.rule].tell(line.progression) if line.progression and asked.scale == 1 else "",
+        rule=RULES[rule.rule].tell(rule) if rule and ordinary else "",
         projected=asked.projected,
         remark=line.note,
         why=line.why,
+        curve=lifting.curve,
+        role=line.role,
+        range_of_motion=line.range_of_motion,
     )
+
+
+def _sets(line: LiftLine, asked: Prescription, lifting: Lifting) -> list[WorkSet]:
+    laid_out = sets_asked(line, asked)
+    basis = _loaded_as(line, asked)
+    return [
+        _set(number, line, each, load_for(lifting, _at(basis, each)), lifting, is_last=number == len(laid_out))
+        for number, each in enumerate(laid_out, start=1)
+    ]
 
 
 def _loaded_as(line: LiftLine, asked: Prescription) -> Prescription:
     """Where a progression adds load, what it adds to is the load of the first week."""
-    if line.progression is None or asked.load is not None:
+    if not asked.anchored or asked.load is not None:
         return asked
     first = _asked(line, 1)
     return replace(asked, reps=first.reps, effort=first.effort)
 
 
-def _set(number: int, line: LiftLine, asked: Prescription, load: Load, lifting: Lifting) -> WorkSet:
-    aim = asked.aim if asked.aim is not None else _expected(asked.reps, load, lifting)
+def _at(basis: Prescription, each: SetAsked) -> Prescription:
+    """What one set is loaded by: the line's heaviest set, of which it keeps a share."""
+    return replace(basis, share=each.asked.share)
+
+
+def _set(  # noqa: PLR0913 - a set is of a line, with a load, for a lifter, in a place
+    number: int, line: LiftLine, each: SetAsked, load: Load, lifting: Lifting, *, is_last: bool
+) -> WorkSet:
+    asked = each.asked
+    projected = asked.aim is not None and (is_last or not asked.aims_last)
+    aim = asked.aim if projected else _expected(asked.reps, load, lifting)
     first = Piece("work", load, asked.reps, aim, asked.hold)
-    setting = line.every_set or (line.last_set if number == asked.sets else None)
+    setting = line.every_set or (line.last_set if is_last else None)
+    plain = WorkSet(number, (first,), asked.effort, None, past_failure=False, kind=each.kind, optional=each.optional)
     if setting is None or not asked.techniques:
-        return WorkSet(number, (first,), asked.effort, None, past_failure=False)
-    past_failure = TECHNIQUES[setting.technique].past_failure
-    return WorkSet(number, pieces_of(setting, first, lifting), asked.effort, setting.technique, past_failure)
+        return plain
+    technique = TECHNIQUES[setting.technique]
+    pieces = pieces_of(setting, first, lifting)
+    return replace(
+        plain,
+        pieces=pieces,
+        technique=setting.technique,
+        past_failure=technique.past_failure,
+        counts=counted(setting, pieces),
+    )
 
 
 def _expected(reps: Reps | None, load: Load, lifting: Lifting) -> int | None:
@@ -186,7 +297,7 @@ def _expected(reps: Reps | None, load: Load, lifting: Lifting) -> int | None:
         return None
     if not reps.open:
         return reps.low
-    if lifting.max is None or load.mass is None or not lifting.max.amount:
+    if lifting.max is None or load.mass is None or not lifting.max.amount or not lifting.whole_range:
         return None
     moved = load.mass + (lifting.bodyweight or 0) if load.kind == "bodyweight" else load.mass
     return reps_at_percent(min(Decimal(100), moved * 100 / lifting.max.amount), lifting.curve) or None

@@ -8,12 +8,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from decimal import Decimal
 
-from plateset.manuscript.vocabulary import MUSCLES
+from plateset.manuscript.vocabulary import MUSCLE_GROUPS, MUSCLES
 from plateset.problems import nearest_word
 from plateset.training.marks.mark import plain
 from plateset.training.plan import Lift, Plan, Week
 from plateset.training.time import session_minutes
-from plateset.training.volume import MuscleWeek, program_volume
+from plateset.training.volume import UNTRAINED, MuscleWeek, weekly_volume
 
 
 class FigureError(ValueError):
@@ -57,7 +57,13 @@ def _minutes(plan: Plan, parts: list[str]) -> str:
 
 
 def _weekly_sets(plan: Plan, parts: list[str]) -> str:
-    return plain(_muscle_week(plan, parts).fractional)
+    found = _muscle_week(plan, parts)
+    return _span(found.fractional, found.most)
+
+
+def _span(least: Decimal, most: Decimal) -> str:
+    """One figure, or two where the reader has a choice."""
+    return plain(least) if least == most else f"{plain(least)}-{plain(most)}"
 
 
 def _direct_sets(plan: Plan, parts: list[str]) -> str:
@@ -66,10 +72,11 @@ def _direct_sets(plan: Plan, parts: list[str]) -> str:
 
 def _muscle_week(plan: Plan, parts: list[str]) -> MuscleWeek:
     muscle, week = parts
-    if muscle not in MUSCLES:
-        raise FigureError(f"{muscle!r} is not a muscle", "one of: " + ", ".join(MUSCLES), nearest_word(muscle, MUSCLES))
-    found = program_volume(plan)[week_at(plan, week).number].get(muscle)
-    return found or MuscleWeek(Decimal(0), Decimal(0), Decimal(0), Decimal(0), Decimal(0), ())
+    known = (*MUSCLES, *MUSCLE_GROUPS)
+    if muscle not in known:
+        raise FigureError(f"{muscle!r} is not a muscle", "one of: " + ", ".join(known), nearest_word(muscle, known))
+    found = weekly_volume(week_at(plan, week), plan.bodyweight, tuple(MUSCLE_GROUPS)).get(muscle)
+    return found or UNTRAINED
 
 
 def week_at(plan: Plan, text: str) -> Week:
@@ -103,7 +110,9 @@ def _load(plan: Plan, parts: list[str]) -> str:
 
 
 def _sets(plan: Plan, parts: list[str]) -> str:
-    return str(sum(len(lift.sets) for lift in lifts_at(plan, parts)))
+    lifts = lifts_at(plan, parts)
+    least, most = sum(lift.least_sets for lift in lifts), sum(len(lift.sets) for lift in lifts)
+    return _span(Decimal(least), Decimal(most))
 
 
 _SUBJECTS: dict[str, tuple[int, Callable[[Plan, list[str]], str]]] = {

@@ -13,7 +13,7 @@ from typing import Literal
 from plateset.manuscript import schema
 from plateset.manuscript.quantities import Mass
 from plateset.manuscript.vocabulary import Unit
-from plateset.training.rounding import PlatePairs, Steps, steps_between
+from plateset.training.rounding import PlatePairs, Steps, steps_between, with_add_ons
 
 _PLATES: dict[Unit, tuple[str, ...]] = {
     "kg": ("25", "20", "15", "10", "5", "2.5", "1.25"),
@@ -62,9 +62,13 @@ def gym_of(site: schema.Loading, program: schema.Loading, unit: Unit) -> Gym:
         collars=collars.to(unit) if collars else Decimal(0),
         plates=_plates(plates, unit),
         dumbbells=_rack(program.dumbbells or site.dumbbells, _DUMBBELLS[unit], unit),
-        stack=_rack(program.stack or site.stack, _STACK[unit], unit),
+        stack=with_add_ons(_rack(program.stack or site.stack, _STACK[unit], unit), _add_ons(site, program, unit)),
         rounding=program.rounding or site.rounding or "nearest",
     )
+
+
+def _add_ons(site: schema.Loading, program: schema.Loading, unit: Unit) -> tuple[Decimal, ...]:
+    return tuple(mass.to(unit) for mass in program.add_ons or site.add_ons or ())
 
 
 def _bars(given: dict[str, Mass] | None, unit: Unit) -> dict[str, Decimal]:

@@ -35,6 +35,7 @@ class Lifting:
     bodyweight: Decimal | None
     curve: str
     above_max: bool = False
+    whole_range: bool = True
 
     @property
     def kind(self) -> LoadKind:
@@ -56,10 +57,10 @@ def load_for(lifting: Lifting, asked: Prescription) -> Load:
     wish = _wish(lifting, basis, spec)
     if wish is None or (lifting.kind == "feel" and not isinstance(spec, FixedLoad)):
         return Load("feel", None, None, None, replace(basis, rule="feel"))
-    basis = replace(basis, added=asked.added, scale=asked.scale)
+    basis = replace(basis, added=asked.added, share=asked.share, scale=asked.scale)
     if lifting.kind == "bodyweight":
         return _on_the_body(lifting, wish - (lifting.bodyweight or 0), basis)
-    return _rounded(lifting, (wish + asked.added) * asked.scale, basis)
+    return _rounded(lifting, (wish + asked.added) * asked.share * asked.scale, basis)
 
 
 def _unsaid(lifting: Lifting, asked: Prescription) -> LoadSpec:
@@ -87,9 +88,11 @@ def _from_effort(lifting: Lifting, asked: Prescription) -> Basis:
     source; it follows from what repetitions in reserve means, Zourdos et al. 2016, JSCR 30(1):267-275)."""
     if asked.reps is None or asked.effort is None or asked.reps.open:
         return Basis("feel")
-    total = asked.reps.low + asked.effort.rir
+    total = asked.reps.low + asked.effort.fresh
     if lifting.max is None:
         return Basis("feel", reps_to_failure=total)
+    if not lifting.whole_range:
+        return Basis("feel", None, lifting.max, total, lifting.curve, trouble="part of the range")
     if total > CURVES[lifting.curve].most:
         return Basis("feel", None, lifting.max, total, lifting.curve, trouble="beyond the curve")
     return Basis("effort", percent_of_max(total, lifting.curve), lifting.max, total, lifting.curve)
@@ -143,12 +146,23 @@ def _plates(lifting: Lifting, mass: Decimal | None) -> tuple[Decimal, ...] | Non
 def _on_the_body(lifting: Lifting, added: Decimal, basis: Basis) -> Load:
     """What is added to the body, or (negative) taken off it by a band or an assisting stack.
 
-    Progression adds to it. A deload scales only what is added: nobody can leave a share of the body at home.
+    Progression adds to it. A back-off or a deload scales only what is added: nobody can leave a share of the body at
+    home.
     """
     added += basis.added
-    added = added * basis.scale if added > 0 else added
+    added = added * basis.share * basis.scale if added > 0 else added
     mass = to_step(added, lifting.gym.smallest_plate, down=lifting.gym.rounding == "down")
     return Load("bodyweight", mass or Decimal(0), added, None, basis)
+
+
+def warm_up_load(lifting: Lifting, load: Load, percent: Decimal) -> Load | None:
+    """A share of a working load as it can be loaded; None where that is not lighter, or there is no mass to share."""
+    if load.mass is None or load.exact is None or load.kind == "bodyweight":
+        return None
+    found = _rounded(lifting, load.exact * percent / 100, Basis("warm-up", percent))
+    if found.mass is None or found.mass >= load.mass:
+        return None
+    return replace(found, basis=replace(found.basis, trouble=""))
 
 
 def lighter(lifting: Lifting, load: Load, wish: Decimal) -> Load:

@@ -33,13 +33,18 @@ def max_from_set(exercise: str, load: Decimal, reps: int, curve: str) -> Max | N
     return Max(exercise, amount, load, reps, curve)
 
 
+def curve_of(note: Exercise | None, curve: str) -> str:
+    """The curve an exercise is worked out by: its note's, else the program's or the site's."""
+    return note.curve if note and note.curve else curve
+
+
 def maxes_of(lifter: Lifter, exercises: Mapping[str, Exercise], curve: str, unit: Unit) -> dict[str, Max]:
     """Every max the lifter's sets give, and those that notes take as a share of another lift's."""
     bodyweight = lifter.bodyweight.to(unit) if lifter.bodyweight else None
     found: dict[str, Max] = {}
     for name, best in sorted(lifter.bests.items()):
         load = lifted(best, bodyweight, unit)
-        known = max_from_set(name, load, best.reps, curve) if load is not None else None
+        known = max_from_set(name, load, best.reps, curve_of(exercises.get(name), curve)) if load is not None else None
         if known:
             found[name] = known
     borrowed = {

@@ -11,7 +11,7 @@ from typing import Literal
 
 from plateset.manuscript.quantities import Effort, Reps, Tempo
 from plateset.manuscript.schema import Exercise, Program
-from plateset.manuscript.vocabulary import Unit
+from plateset.manuscript.vocabulary import RangeOfMotion, Role, Unit
 
 LoadKind = Literal["bar", "dumbbell", "stack", "bodyweight", "plain", "feel"]
 
@@ -33,19 +33,27 @@ class Max:
     of: str = ""
 
 
-Trouble = Literal["", "no max", "beyond the curve", "below the bar", "not loadable", "beyond the rack", "above the max"]
+Trouble = Literal[
+    "", "no max", "beyond the curve", "part of the range", "below the bar", "not loadable", "beyond the rack",
+    "above the max",
+]  # fmt: skip
 
 
 @dataclass(frozen=True)
 class Basis:
-    """How a load came about; the parts that do not apply are None."""
+    """How a load came about; the parts that do not apply are None.
 
-    rule: Literal["percent", "effort", "fixed", "bodyweight", "feel", "technique"]
+    ``share`` is what a back-off set or a step of a pyramid keeps of the heaviest set's load, ``scale`` what a deload
+    keeps.
+    """
+
+    rule: Literal["percent", "effort", "fixed", "bodyweight", "feel", "technique", "warm-up"]
     percent: Decimal | None = None
     max: Max | None = None
     reps_to_failure: Decimal | None = None
     curve: str = ""
     added: Decimal = Decimal(0)
+    share: Decimal = Decimal(1)
     scale: Decimal = Decimal(1)
     trouble: Trouble = ""
 
@@ -86,22 +94,41 @@ class Piece:
     seconds_per_rep: int | None = None
 
 
+SetKind = Literal["straight", "top", "back-off", "pyramid"]
+
+
 @dataclass(frozen=True)
 class WorkSet:
-    """One set: its first piece, and those a technique adds."""
+    """One set: its first piece, and those a technique adds.
+
+    ``effort`` is None where none is asked. ``optional`` sets are the reader's choice. ``counts`` is how many sets it
+    is in weekly sets: 1 unless the author counts the pieces of its technique.
+    """
 
     number: int
     pieces: tuple[Piece, ...]
     effort: Effort | None
     technique: str | None
     past_failure: bool
+    kind: SetKind = "straight"
+    optional: bool = False
+    counts: Decimal = Decimal(1)
+
+
+@dataclass(frozen=True)
+class WarmUp:
+    """A lighter set before the first: no part of any volume."""
+
+    load: Load
+    reps: int
 
 
 @dataclass(frozen=True)
 class Lift:
     """One exercise of a session in one week, with its sets.
 
-    ``index`` is the place in the program file: (line,) or (line, part).
+    ``index`` is the place in the program file: (line,) or (line, part). ``reps`` and ``effort`` are the line's;
+    sets that part from them say so themselves. ``curve`` is the one its loads are worked out by.
     """
 
     exercise: str
@@ -117,14 +144,26 @@ class Lift:
     projected: bool
     remark: str
     why: str
+    curve: str
+    warm_up: tuple[WarmUp, ...] = ()
+    role: Role | None = None
+    range_of_motion: RangeOfMotion = "full"
+
+    @property
+    def least_sets(self) -> int:
+        """The sets that are not the reader's choice."""
+        return sum(not work.optional for work in self.sets)
 
 
-GroupKind = Literal["single", "superset", "giant-set", "circuit", "pre-exhaustion"]
+GroupKind = Literal["single", "superset", "giant-set", "circuit", "pre-exhaustion", "pick-one"]
 
 
 @dataclass(frozen=True)
 class PlannedLine:
-    """A line of a session: one lift, or several done in turn. ``rest`` follows the line's round, in seconds."""
+    """A line of a session: one lift, several done in turn, or several of which the reader picks one.
+
+    ``rest`` follows the line's round, in seconds.
+    """
 
     kind: GroupKind
     lifts: tuple[Lift, ...]
@@ -153,11 +192,17 @@ class Session:
 
 @dataclass(frozen=True)
 class Week:
-    """One week, numbered from 1."""
+    """One week, numbered from 1. A test week tries the main lifts."""
 
     number: int
     deload: bool
     sessions: tuple[Session, ...]
+    test: bool = False
+
+    @property
+    def working(self) -> bool:
+        """Whether the program's promises hold in it: neither a deload nor a test."""
+        return not self.deload and not self.test
 
 
 @dataclass(frozen=True)

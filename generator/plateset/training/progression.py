@@ -1,89 +1,201 @@
 """How a line changes from week to week: a table of named rules with one signature.
 
-A rule takes what the line prescribes in a week, its own settings, and the number of steps taken (working weeks
-before this one; deload weeks do not count), and returns what is prescribed after them. What the author gives week
-by week (loads, repetitions, sets, effort) is already in the prescription. To add a rule: a model in
-``manuscript/schema.py``, a function here, a row in the table.
+A rule takes what the line prescribes in a week, its own settings, and how far the program has come, and returns what
+is prescribed then. What the author gives week by week (loads, repetitions, sets, effort) is already in the
+prescription. To add a rule: a model in ``manuscript/schema.py``, a function and a row in the table here.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from plateset.manuscript import schema
-from plateset.manuscript.quantities import Effort, LoadSpec, Reps
+from plateset.manuscript.quantities import Effort, LoadSpec, Mass, PercentOfMax, Reps, SetCount
 from plateset.manuscript.vocabulary import Unit
+
+OVER_THE_GOAL = 2
+"""Repetitions over the goal in the last set, and sessions running in which they are reached, before load is added
+(the two-for-two rule: Haff & Triplett 2016, Essentials of Strength Training and Conditioning, 4th ed., ch. 17)."""
 
 
 @dataclass(frozen=True)
 class Prescription:
     """What a line asks for in one week, before loads are worked out.
 
-    ``added`` is a mass on top of the load of the first week, ``scale`` the share of the load that stays in a deload
-    week, ``aim`` the repetitions expected where a rule projects them.
+    ``added`` is a mass on top of the load of the first week, ``share`` what this set keeps of the heaviest set's load,
+    ``scale`` what a deload week keeps, ``aim`` the repetitions expected where a rule projects them (of the last set
+    alone where ``aims_last``), ``anchored`` whether a rule adds to the load of the first week.
     """
 
-    sets: int
+    sets: SetCount
     reps: Reps | None
     hold: int | None
     load: LoadSpec | None
     effort: Effort | None
     techniques: bool = True
     added: Decimal = Decimal(0)
+    share: Decimal = Decimal(1)
     scale: Decimal = Decimal(1)
     aim: int | None = None
+    aims_last: bool = False
     projected: bool = False
+    anchored: bool = False
+    back_offs: int = 0
+
+
+@dataclass(frozen=True)
+class Step:
+    """How far a line has come: working weeks and sessions of it before this one, and its turn.
+
+    Deload and test weeks do not count as weeks or sessions; ``turn`` counts every session of the program.
+    """
+
+    weeks: int
+    sessions: int
+    turn: int
 
 
 @dataclass(frozen=True)
 class Rule:
     """A progression: what it does, and how it is told to the reader in a sentence."""
 
-    apply: Callable[[Prescription, schema.Linear | schema.Double, int, Unit], Prescription]
-    tell: Callable[[schema.Linear | schema.Double], str]
+    apply: Callable[[Prescription, schema.Progression, Step, Unit], Prescription]
+    tell: Callable[[schema.Progression], str]
 
 
-def _linear(base: Prescription, rule: schema.Linear | schema.Double, step: int, unit: Unit) -> Prescription:
-    every = rule.every if isinstance(rule, schema.Linear) else 1
-    return replace(base, added=rule.add.to(unit) * (step // every))
+# -- linear ----------------------------------------------------------------------------------------
 
 
-def _double(base: Prescription, rule: schema.Linear | schema.Double, step: int, unit: Unit) -> Prescription:
-    if base.reps is None or isinstance(rule, schema.Linear):
+def _linear(base: Prescription, rule: schema.Progression, step: Step, unit: Unit) -> Prescription:
+    assert isinstance(rule, schema.Linear)
+    steps = step.sessions if rule.by == "session" else step.weeks
+    return replace(base, added=rule.add.to(unit) * (steps // rule.every), anchored=True)
+
+
+def _tell_linear(rule: schema.Progression) -> str:
+    assert isinstance(rule, schema.Linear)
+    return f"Add {_mass(rule.add)} {_often(rule.every, rule.by)}."
+
+
+def _often(every: int, unit: str) -> str:
+    return f"each {unit}" if every == 1 else f"every {every} {unit}s"
+
+
+def _mass(mass: Mass) -> str:
+    return f"{mass.amount.normalize():f} {mass.unit}"
+
+
+# -- double ----------------------------------------------------------------------------------------
+
+
+def _double(base: Prescription, rule: schema.Progression, step: Step, unit: Unit) -> Prescription:
+    assert isinstance(rule, schema.Double)
+    if base.reps is None:
         return base
     # From low to high in steps of the pace; the week after the top, load goes up and repetitions start again.
     span = base.reps.high - base.reps.low
     weeks_a_round = -(-span // rule.pace) + 1
-    rounds, within = divmod(step, weeks_a_round)
+    rounds, within = divmod(step.weeks, weeks_a_round)
     aim = min(base.reps.high, base.reps.low + within * rule.pace)
-    return replace(base, added=rule.add.to(unit) * rounds, aim=aim, projected=True)
+    return replace(base, added=rule.add.to(unit) * rounds, aim=aim, projected=True, anchored=True)
 
 
-def _mass(rule: schema.Linear | schema.Double) -> str:
-    return f"{rule.add.amount.normalize():f} {rule.add.unit}"
-
-
-def _tell_linear(rule: schema.Linear | schema.Double) -> str:
-    every = rule.every if isinstance(rule, schema.Linear) else 1
-    often = "each week" if every == 1 else f"every {every} weeks"
-    return f"Add {_mass(rule)} {often}."
-
-
-def _tell_double(rule: schema.Linear | schema.Double) -> str:
+def _tell_double(rule: schema.Progression) -> str:
+    assert isinstance(rule, schema.Double)
     return (
-        f"When every set reaches the top of the range, add {_mass(rule)} and start again at the bottom. "
+        f"When every set reaches the top of the range, add {_mass(rule.add)} and start again at the bottom. "
         "The repetitions shown are a projection."
     )
 
 
-RULES: dict[str, Rule] = {"linear": Rule(_linear, _tell_linear), "double": Rule(_double, _tell_double)}
+# -- two-for-two -----------------------------------------------------------------------------------
 
 
-def after_steps(base: Prescription, rule: schema.Linear | schema.Double | None, step: int, unit: Unit) -> Prescription:
-    """The prescription after ``step`` working weeks under ``rule``; unchanged where there is none."""
+def may_add_load(goal: int, last_sets: Sequence[int]) -> bool:
+    """Whether the repetitions of the last set, session by session, call for more load by the two-for-two rule."""
+    latest = last_sets[-OVER_THE_GOAL:]
+    return len(latest) == OVER_THE_GOAL and min(latest) >= goal + OVER_THE_GOAL
+
+
+def _two_for_two(base: Prescription, rule: schema.Progression, step: Step, unit: Unit) -> Prescription:
+    assert isinstance(rule, schema.TwoForTwo)
+    if base.reps is None:
+        return base
+    goal = base.reps.high
+    done: list[int] = []
+    rises = 0
+    for _ in range(step.sessions):
+        done.append(min(goal + OVER_THE_GOAL, goal + rule.pace * len(done)))
+        if may_add_load(goal, done):
+            done, rises = [], rises + 1
+    aim = min(goal + OVER_THE_GOAL, goal + rule.pace * len(done))
+    return replace(base, added=rule.add.to(unit) * rises, aim=aim, aims_last=True, projected=True, anchored=True)
+
+
+def _tell_two_for_two(rule: schema.Progression) -> str:
+    assert isinstance(rule, schema.TwoForTwo)
+    return (
+        f"When the last set goes {OVER_THE_GOAL} repetitions over its goal in {OVER_THE_GOAL} sessions running, add "
+        f"{_mass(rule.add)}. The loads shown are a projection."
+    )
+
+
+# -- step loading ----------------------------------------------------------------------------------
+
+
+def _step_loading(base: Prescription, rule: schema.Progression, step: Step, unit: Unit) -> Prescription:
+    assert isinstance(rule, schema.StepLoading)
+    climbs, within = divmod(step.weeks, rule.climb)
+    steps = climbs * (rule.climb - 1 - rule.back) + within
+    return replace(base, added=rule.add.to(unit) * steps, anchored=True)
+
+
+def _tell_step_loading(rule: schema.Progression) -> str:
+    assert isinstance(rule, schema.StepLoading)
+    back = "one step" if rule.back == 1 else f"{rule.back} steps"
+    return f"Add {_mass(rule.add)} each week for {rule.climb} weeks, then go back {back} and climb again."
+
+
+# -- undulating ------------------------------------------------------------------------------------
+
+
+def _undulating(base: Prescription, rule: schema.Progression, step: Step, unit: Unit) -> Prescription:
+    assert isinstance(rule, schema.Undulating)
+    turn = rule.turns[step.turn % len(rule.turns)]
+    added = rule.add.to(unit) * (step.weeks // rule.every) if rule.add else Decimal(0)
+    return replace(
+        base,
+        sets=turn.sets or base.sets,
+        reps=turn.reps or base.reps,
+        load=turn.load or base.load,
+        effort=turn.effort or base.effort,
+        added=added,
+    )
+
+
+def _tell_undulating(rule: schema.Progression) -> str:
+    assert isinstance(rule, schema.Undulating)
+    more = f" Add {_mass(rule.add)} {_often(rule.every, 'week')}." if rule.add else ""
+    return f"Repetitions and load change from session to session, in {len(rule.turns)} turns.{more}"
+
+
+RULES: dict[str, Rule] = {
+    "linear": Rule(_linear, _tell_linear),
+    "double": Rule(_double, _tell_double),
+    "two-for-two": Rule(_two_for_two, _tell_two_for_two),
+    "step": Rule(_step_loading, _tell_step_loading),
+    "undulating": Rule(_undulating, _tell_undulating),
+}
+
+
+def after(base: Prescription, rule: schema.Progression | None, step: Step, unit: Unit) -> Prescription:
+    """The prescription at ``step`` under ``rule``; unchanged where there is none."""
     return base if rule is None else RULES[rule.rule].apply(base, rule, step, unit)
+
+
+# -- weeks out of the ordinary ---------------------------------------------------------------------
 
 
 def deloaded(base: Prescription, deload: schema.Deload) -> Prescription:
@@ -92,5 +204,33 @@ def deloaded(base: Prescription, deload: schema.Deload) -> Prescription:
     What coaches change in such weeks: Rogerson et al. 2024, Sports Medicine - Open 10:26; the shares are the
     author's.
     """
-    sets = max(1, int((base.sets * deload.sets / 100).quantize(Decimal(1), "ROUND_HALF_UP")))
-    return replace(base, sets=sets, scale=deload.load / 100, techniques=deload.techniques == "on")
+    return replace(
+        base,
+        sets=SetCount(share_of_sets(base.sets.least, deload.sets), share_of_sets(base.sets.most, deload.sets)),
+        back_offs=share_of_sets(base.back_offs, deload.sets),
+        scale=deload.load / 100,
+        techniques=deload.techniques == "on",
+    )
+
+
+def tested(base: Prescription, test: schema.TestWeeks) -> Prescription:
+    """A main lift in a test week: one set of as many repetitions as form allows, with a share of the max."""
+    one, open_ended = SetCount(1, 1), Reps(1, 1, open=True)
+    load = PercentOfMax(test.load)
+    return replace(_at_rest(base), sets=one, reps=open_ended, load=load, effort=None, added=Decimal(0), back_offs=0)
+
+
+def beside_a_test(base: Prescription, test: schema.TestWeeks) -> Prescription:
+    """Any other line in a test week: a share of its sets, no technique."""
+    sets = SetCount(share_of_sets(base.sets.least, test.others), share_of_sets(base.sets.most, test.others))
+    return replace(base, sets=sets, back_offs=share_of_sets(base.back_offs, test.others), techniques=False)
+
+
+def _at_rest(base: Prescription) -> Prescription:
+    return replace(base, techniques=False, aim=None, aims_last=False, projected=False, anchored=False)
+
+
+def share_of_sets(count: int, percent: Decimal) -> int:
+    """A share of a number of sets, to the nearest whole one (a half goes up): at least one of one or more."""
+    share = int((count * percent / 100).quantize(Decimal(1), "ROUND_HALF_UP"))
+    return max(1, share) if count else 0

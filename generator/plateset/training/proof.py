@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from plateset.manuscript.schema import Acceptance
+from plateset.manuscript.schema import Acceptance, Program
 from plateset.training.marks.loads import (
+    above_body_max,
     bests_beyond,
     beyond_repetitions,
     drop_not_lighter,
@@ -14,16 +15,18 @@ from plateset.training.marks.loads import (
     load_jump,
     troubled_loads,
 )
-from plateset.training.marks.mark import Case, Mark, MarkRule
+from plateset.training.marks.mark import Case, Mark, MarkRule, SetChange
 from plateset.training.marks.safety import above_level, caution_missing, past_failure, ruled_out
 from plateset.training.marks.schedule import no_working_week, over_time, too_little_recovery
 from plateset.training.marks.volume import promise_missed, sets_jump, untrained
+from plateset.training.remedies import PROMISES, NoRemedy, change_words, remedy
 
 RULES: tuple[MarkRule, ...] = (
     promise_missed,
     sets_jump,
     untrained,
     troubled_loads,
+    above_body_max,
     bests_beyond,
     left_to_feel,
     beyond_repetitions,
@@ -43,10 +46,44 @@ _GRAVITY = {"stop": 0, "query": 1, "note": 2}
 
 
 def prove(case: Case) -> tuple[Mark, ...]:
-    """All marks of a plan, gravest first; those the author accepts carry the reason."""
+    """All marks of a plan, gravest first; those the author accepts carry the reason.
+
+    Where promises are not kept, their marks carry the smallest change in sets that keeps them all, or say why there is
+    none.
+    """
+    return tuple(_with_remedy(case, _marks(case)))
+
+
+def _marks(case: Case) -> list[Mark]:
     marks = [mark for rule in RULES for mark in rule(case)]
     found = accepted(marks, case.plan.program.accept)
-    return tuple(sorted(found, key=lambda mark: (_GRAVITY[mark.severity], mark.name)))
+    return sorted(found, key=lambda mark: (_GRAVITY[mark.severity], mark.name))
+
+
+def _with_remedy(case: Case, marks: list[Mark]) -> list[Mark]:
+    """The marks, those on promises with their common remedy: in full on the first, named on the others."""
+    broken = [mark for mark in marks if mark.name in PROMISES and not mark.accepted]
+    if not broken or case.replan is None or not case.working_weeks:
+        return marks
+    found = remedy(case, _marks)
+    first = broken[0]
+    mended = [_mended(case.plan.program, mark, found, "" if mark is first else str(first.path[-1])) for mark in marks]
+    return [new if mark in broken else mark for mark, new in zip(marks, mended, strict=True)]
+
+
+def _mended(program: Program, mark: Mark, found: tuple[SetChange, ...] | NoRemedy, told_at: str) -> Mark:
+    if isinstance(found, NoRemedy):
+        reason = f"no change in sets was found, as told for {told_at}" if told_at else found.reason
+        return replace(mark, remedy=f"{mark.remedy}; {reason}")
+    if told_at:
+        return replace(mark, remedy=f"kept by the change given for {told_at}, or {_other_way(mark)}", changes=found)
+    words = f"{change_words(found, program)}: then every promise is kept, and no other mark is added"
+    return replace(mark, remedy=f"{words}; or {_other_way(mark)}", changes=found)
+
+
+def _other_way(mark: Mark) -> str:
+    """What the rule's own remedy ends with: to promise something else."""
+    return mark.remedy.rpartition(", or ")[2]
 
 
 def accepted(marks: Sequence[Mark], acceptances: Sequence[Acceptance]) -> list[Mark]:

@@ -62,6 +62,14 @@ def steps_between(first: Decimal, last: Decimal, step: Decimal) -> Steps:
     return Steps(tuple(first + step * index for index in range(count + 1)))
 
 
+def with_add_ons(steps: Steps, add_ons: tuple[Decimal, ...]) -> Steps:
+    """A stack's pins, each with any of the add-on weights hung on it; there is one of each weight named."""
+    hung = {Decimal(0)}
+    for weight in add_ons:
+        hung |= {mass + weight for mass in hung}
+    return Steps(tuple(sorted({pin + extra for pin in steps.masses for extra in hung})))
+
+
 @lru_cache(maxsize=64)
 def sides(plates: PlatePairs) -> dict[Decimal, tuple[Decimal, ...]]:
     """Every mass that can hang on one end of a bar, with the fewest plates that make it, heaviest first.

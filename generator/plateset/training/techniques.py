@@ -122,6 +122,16 @@ TECHNIQUES: dict[str, Technique] = {
 }
 
 
+def counted(setting: schema.SetTechnique, pieces: tuple[Piece, ...]) -> Decimal:
+    """How many sets it is in weekly sets: one, and for each later piece what the author counts it with.
+
+    Studies count a drop set as one set or add up its load-volume (Angleri et al. 2017, EJAP 117(2):359-369); none
+    gives a share for each drop, so that one set is taken unless the author says otherwise.
+    """
+    share = setting.each_counts if isinstance(setting, schema.DropSet | schema.RestPause) else None
+    return Decimal(1) if share is None else 1 + share * (len(pieces) - 1)
+
+
 def pieces_of(setting: schema.SetTechnique, first: Piece, lifting: Lifting) -> tuple[Piece, ...]:
     """The pieces of a set under a technique."""
     return TECHNIQUES[setting.technique].expand(setting, first, lifting)

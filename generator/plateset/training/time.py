@@ -6,7 +6,7 @@ last exercise; that is what makes supersets shorter (Burke et al. 2024, SportRxi
 
 from __future__ import annotations
 
-from plateset.training.plan import Lift, PlannedLine, Session, WorkSet
+from plateset.training.plan import Lift, PlannedLine, Session, WarmUp, WorkSet
 
 SECONDS_PER_REP = 4
 """A repetition without a stated tempo: 1-2 s up and 1-2 s down (ACSM 2009, MSSE 41(3):687-708), with its pauses."""
@@ -14,8 +14,11 @@ SECONDS_PER_REP = 4
 CHANGE_OVER = 90
 """Seconds to go to the next exercise and set it up (common practice, no source: 1 to 3 min)."""
 
-WARM_UP = 600
-"""Seconds of general warm-up and lighter sets before the first line (common practice, no source)."""
+WARM_UP = 300
+"""Seconds of general warm-up before the first line (common practice, no source: 5 to 10 min)."""
+
+WARM_UP_REST = 60
+"""Seconds after a warm-up set, in which the next load is put on (common practice, no source)."""
 
 SIDE_CHANGE = 5
 """Seconds to change sides on a lift done one side at a time (common practice, no source)."""
@@ -35,12 +38,29 @@ def set_seconds(lift: Lift, work: WorkSet) -> int:
     return seconds * 2 + SIDE_CHANGE if lift.note.sides == "one" else seconds
 
 
+def warm_up_seconds(lift: Lift, warm_up: WarmUp) -> int:
+    """Seconds of a warm-up set and the pause after it."""
+    per_rep = lift.tempo.seconds if lift.tempo else SECONDS_PER_REP
+    sides = 2 if lift.note.sides == "one" else 1
+    return warm_up.reps * per_rep * sides + WARM_UP_REST
+
+
 def line_seconds(line: PlannedLine) -> int:
-    """Seconds of a line: rounds of its lifts, the rest after every round but the last."""
-    work = sum(set_seconds(lift, each) for lift in line.lifts for each in lift.sets)
-    rounds = max((len(lift.sets) for lift in line.lifts), default=0)
-    crossings = sum(max(0, sum(len(lift.sets) >= number for lift in line.lifts) - 1) for number in range(1, rounds + 1))
-    return work + max(0, rounds - 1) * line.rest + crossings * line.between
+    """Seconds of a line: rounds of its lifts, the rest after every round but the last; of a pick, its longest.
+
+    Sets left to the reader are counted: the figure is what a session may take.
+    """
+    if line.kind == "pick-one":
+        return max(_rounds_seconds((lift,), line) for lift in line.lifts)
+    return _rounds_seconds(line.lifts, line)
+
+
+def _rounds_seconds(lifts: tuple[Lift, ...], line: PlannedLine) -> int:
+    warm_up = sum(warm_up_seconds(lift, each) for lift in lifts for each in lift.warm_up)
+    work = sum(set_seconds(lift, each) for lift in lifts for each in lift.sets)
+    rounds = max((len(lift.sets) for lift in lifts), default=0)
+    crossings = sum(max(0, sum(len(lift.sets) >= number for lift in lifts) - 1) for number in range(1, rounds + 1))
+    return warm_up + work + max(0, rounds - 1) * line.rest + crossings * line.between
 
 
 def session_seconds(session: Session) -> int:

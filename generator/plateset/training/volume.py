@@ -1,26 +1,39 @@
-"""Weekly volume of each muscle: sets, repetitions, load-volume and days.
+"""Weekly volume of each muscle: sets, repetitions, load-volume, intensity, days and hours between them.
 
 A direct set counts 1, an indirect set its share in the exercise note (0.5 unless the author says otherwise); their
 sum is the fractional set count (Pelland et al. 2024, SportRxiv preprint; Mannarino et al. 2021, JSCR
-35(10):2677-2681 found 0.47 for elbow flexors). A set with a technique counts as one set, whatever its pieces: papers
-do not agree on more.
+35(10):2677-2681 found 0.47 for elbow flexors). A set with a technique counts as one set, whatever its pieces, unless
+the author counts them: papers do not agree on more. Warm-up sets count for nothing.
+
+Where the reader may choose (a pick of exercises, sets that may be left out) the figures are those of the least, and
+the most stands beside them.
 """
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from itertools import pairwise
 
-from plateset.training.plan import Lift, Load, Piece, Plan, Session, Week
+from plateset.manuscript.vocabulary import MUSCLE_GROUPS
+from plateset.training.plan import Lift, Load, Piece, Plan, Session, Week, WorkSet
+from plateset.training.strength import reps_at_percent
+
+HARD_RESERVE = Decimal(4)
+"""Most repetitions in reserve with which a set is counted as hard (common practice, no source; the rating scale of
+Zourdos et al. 2016, JSCR 30(1):267-275, tells no more apart beyond four)."""
 
 
 @dataclass(frozen=True)
 class MuscleWeek:
     """A muscle's week. ``indirect`` is weighted by its shares; ``fractional`` is direct plus indirect.
 
-    ``reps`` and ``load_volume`` (mass x repetitions, in the plan's unit) count sets by the same shares.
+    ``reps`` and ``load_volume`` (mass x repetitions, in the plan's unit) count sets by the same shares, as do ``hard``
+    sets, those known to end within :data:`HARD_RESERVE` repetitions of failure. ``most`` is the fractional count of a
+    reader who does all that is left to choice. ``mean_percent`` is of the lifter's max, over repetitions whose max is
+    known. ``hours_between`` is the shortest time from one day to the next, None with one day a week.
     """
 
     direct: Decimal
@@ -29,11 +42,36 @@ class MuscleWeek:
     reps: Decimal
     load_volume: Decimal
     days: tuple[int, ...]
+    most: Decimal
+    hard: Decimal
+    most_in_session: Decimal
+    mean_percent: Decimal | None
+
+    @property
+    def mean_load(self) -> Decimal | None:
+        """Load-volume divided by repetitions (Haff & Triplett 2016, ch. 17: average weight lifted per repetition)."""
+        return self.load_volume / self.reps if self.reps else None
+
+    @property
+    def hours_between(self) -> int | None:
+        """Hours from one day with the muscle to the next, the shortest of the week and round to the next one."""
+        if len(self.days) < 2:
+            return None
+        return min(after - before for before, after in pairwise((*self.days, self.days[0] + 7))) * 24
+
+
+_NONE = Decimal(0)
+UNTRAINED = MuscleWeek(_NONE, _NONE, _NONE, _NONE, _NONE, (), _NONE, _NONE, _NONE, None)
+"""The week of a muscle that nothing trains."""
 
 
 @dataclass(frozen=True)
 class Contribution:
-    """One set and what it gives one muscle: the record every total is added up from."""
+    """One set and what it gives one muscle: the record every total is added up from.
+
+    ``option`` is its place among the ``options`` of a pick (0 of 1 for a line without choice); ``optional`` sets may
+    be left out. ``reserve`` is in repetitions, ``percent`` of the lifter's max; None where unknown.
+    """
 
     muscle: str
     share: Decimal
@@ -44,15 +82,34 @@ class Contribution:
     session: str
     exercise: str
     number: int
+    line: int
+    option: int
+    options: int
+    optional: bool
+    counts: Decimal
+    reserve: Decimal | None
+    percent: Decimal | None
+
+    @property
+    def sets(self) -> Decimal:
+        """Fractional sets it adds."""
+        return self.share * self.counts
 
 
-def shares_of(lift: Lift) -> dict[str, tuple[Decimal, bool]]:
-    """The share of a set each muscle gets from a lift, and whether it is trained directly."""
+def shares_of(lift: Lift, groups: Iterable[str] = ()) -> dict[str, tuple[Decimal, bool]]:
+    """The share of a set each muscle gets from a lift, and whether it is trained directly.
+
+    A muscle group gets the largest share of any muscle in it, once.
+    """
     shares: dict[str, tuple[Decimal, bool]] = {}
     for muscle, share in lift.note.muscles.indirect.items():
         shares[muscle] = (share, False)
     for muscle in lift.note.muscles.direct:
         shares[muscle] = (Decimal(1), True)
+    for group in groups:
+        inside = [shares[muscle] for muscle in MUSCLE_GROUPS[group] if muscle in shares]
+        if inside:
+            shares[group] = max(inside)
     return shares
 
 
@@ -73,43 +130,132 @@ def reps_of(lift: Lift, piece: Piece) -> int:
     return count * (2 if lift.note.sides == "one" else 1)
 
 
-def contributions(session: Session, bodyweight: Decimal | None) -> Iterator[Contribution]:
-    """Every set of a session, once for each muscle it trains."""
-    for lift in session.lifts:
-        for work in lift.sets:
-            reps = sum(reps_of(lift, piece) for piece in work.pieces)
-            volume = sum(
-                (mass_moved(lift, piece.load, bodyweight) * reps_of(lift, piece) for piece in work.pieces),
-                Decimal(0),
-            )
-            for muscle, (share, direct) in shares_of(lift).items():
-                yield Contribution(
-                    muscle, share, direct, reps, volume, session.day, session.name, lift.exercise, work.number
-                )
+def percent_lifted(load: Load, bodyweight: Decimal | None) -> Decimal | None:
+    """The share of the lifter's max that is on the bar, in percent; None without a mass or a max."""
+    known = load.basis.max
+    if known is None or not known.amount or load.mass is None:
+        return None
+    moved = load.mass + (bodyweight or 0) if load.kind == "bodyweight" else load.mass
+    return moved * 100 / known.amount
 
 
-def weekly_volume(week: Week, bodyweight: Decimal | None) -> dict[str, MuscleWeek]:
-    """The week of every muscle trained in it, in alphabetical order."""
+def reserve_of(lift: Lift, work: WorkSet, bodyweight: Decimal | None) -> Decimal | None:
+    """Repetitions in reserve at the end of a set: as asked, else by its load and the curve; None where unknown.
+
+    A set past failure or of as many as possible leaves none. In a lighter week the load decides, not the effort asked.
+    """
+    first = work.pieces[0]
+    if work.past_failure or (first.reps is not None and first.reps.open):
+        return Decimal(0)
+    if work.effort is not None and first.load.basis.scale == 1:
+        return work.effort.rir
+    percent = percent_lifted(first.load, bodyweight)
+    if percent is None or first.reps is None or lift.range_of_motion != "full":
+        return None
+    possible = reps_at_percent(min(percent, Decimal(100)), lift.curve)
+    return None if possible is None else Decimal(max(0, possible - first.reps.low))
+
+
+def contributions(session: Session, bodyweight: Decimal | None, groups: Sequence[str] = ()) -> Iterator[Contribution]:
+    """Every set of a session, once for each muscle it trains (and each of ``groups``), choices included."""
+    for line in session.lines:
+        picked = line.kind == "pick-one"
+        for place, lift in enumerate(line.lifts):
+            options = (place, len(line.lifts)) if picked else (0, 1)
+            for work in lift.sets:
+                yield from _of_set(session, lift, work, options, bodyweight, groups)
+
+
+def _of_set(  # noqa: PLR0913, PLR0917 - a set in its session, and what is asked of it
+    session: Session,
+    lift: Lift,
+    work: WorkSet,
+    options: tuple[int, int],
+    bodyweight: Decimal | None,
+    groups: Sequence[str],
+) -> Iterator[Contribution]:
+    counted = [(reps_of(lift, piece), mass_moved(lift, piece.load, bodyweight)) for piece in work.pieces]
+    reps = sum(count for count, _ in counted)
+    volume = sum((count * mass for count, mass in counted), Decimal(0))
+    reserve = reserve_of(lift, work, bodyweight)
+    percent = percent_lifted(work.pieces[0].load, bodyweight)
+    for muscle, (share, direct) in shares_of(lift, groups).items():
+        yield Contribution(
+            muscle,
+            share,
+            direct,
+            reps,
+            volume,
+            session.day,
+            session.name,
+            lift.exercise,
+            work.number,
+            lift.index[0],
+            *options,
+            work.optional,
+            work.counts,
+            reserve,
+            percent,
+        )
+
+
+def weekly_volume(week: Week, bodyweight: Decimal | None, groups: Sequence[str] = ()) -> dict[str, MuscleWeek]:
+    """The week of every muscle trained in it (and of each of ``groups``), in alphabetical order."""
     parts: dict[str, list[Contribution]] = defaultdict(list)
     for session in week.sessions:
-        for part in contributions(session, bodyweight):
+        for part in contributions(session, bodyweight, groups):
             parts[part.muscle].append(part)
     return {muscle: _total(parts[muscle]) for muscle in sorted(parts)}
 
 
 def _total(parts: list[Contribution]) -> MuscleWeek:
-    direct = sum((part.share for part in parts if part.direct), Decimal(0))
-    indirect = sum((part.share for part in parts if not part.direct), Decimal(0))
+    lines: dict[tuple[int, int], list[Contribution]] = defaultdict(list)
+    for part in parts:
+        lines[part.day, part.line].append(part)
+    certain = [part for each in lines.values() for part in _least(each)]
+    direct = _sum(part.sets for part in certain if part.direct)
+    indirect = _sum(part.sets for part in certain if not part.direct)
+    by_day = {day: _sum(part.sets for part in certain if part.day == day) for day in {part.day for part in parts}}
     return MuscleWeek(
-        direct,
-        indirect,
-        direct + indirect,
-        sum((part.share * part.reps for part in parts), Decimal(0)),
-        sum((part.share * part.load_volume for part in parts), Decimal(0)),
-        tuple(sorted({part.day for part in parts})),
+        direct=direct,
+        indirect=indirect,
+        fractional=direct + indirect,
+        reps=_sum(part.share * part.reps for part in certain),
+        load_volume=_sum(part.share * part.load_volume for part in certain),
+        days=tuple(sorted(by_day)),
+        most=_sum(_most(each) for each in lines.values()),
+        hard=_sum(part.sets for part in certain if part.reserve is not None and part.reserve <= HARD_RESERVE),
+        most_in_session=max(by_day.values()),
+        mean_percent=_mean_percent(certain),
     )
 
 
+def _sum(numbers: Iterable[Decimal]) -> Decimal:
+    return sum(numbers, Decimal(0))
+
+
+def _options(parts: list[Contribution]) -> list[list[Contribution]]:
+    """The parts of one line by option; an option that does not train the muscle is an empty one."""
+    return [[part for part in parts if part.option == option] for option in range(parts[0].options)]
+
+
+def _least(parts: list[Contribution]) -> list[Contribution]:
+    """What a reader does in any case: the option that gives least, without the sets that may be left out."""
+    certain = [[part for part in option if not part.optional] for option in _options(parts)]
+    return min(certain, key=lambda option: _sum(part.sets for part in option))
+
+
+def _most(parts: list[Contribution]) -> Decimal:
+    return max(_sum(part.sets for part in option) for option in _options(parts))
+
+
+def _mean_percent(parts: list[Contribution]) -> Decimal | None:
+    known = [(part.share * part.reps, part.percent) for part in parts if part.percent is not None]
+    reps = _sum(count for count, _ in known)
+    return _sum(count * percent for count, percent in known) / reps if reps else None
+
+
 def program_volume(plan: Plan) -> dict[int, dict[str, MuscleWeek]]:
-    """:func:`weekly_volume` of every week of a plan, by week number."""
-    return {week.number: weekly_volume(week, plan.bodyweight) for week in plan.weeks}
+    """:func:`weekly_volume` of every week of a plan, by week number; with the muscle groups it promises sets for."""
+    groups = tuple(name for name in plan.program.weekly_sets if name in MUSCLE_GROUPS)
+    return {week.number: weekly_volume(week, plan.bodyweight, groups) for week in plan.weeks}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from decimal import Decimal
 
+from plateset.manuscript.vocabulary import MUSCLE_GROUPS
 from plateset.training.figures import figure, week_at
 from plateset.training.marks.mark import plain
 from plateset.training.plan import Lift, Load, Max, Plan, Session
@@ -60,6 +61,8 @@ def load_steps(load: Load, plan: Plan) -> Iterator[str]:
         yield f"{plain(basis.percent)} % of {plain(basis.max.amount)} {unit} = {plain(share)} {unit}"
     if basis.added:
         yield f"plus {plain(basis.added)} {unit} added by the progression"
+    if basis.share != 1:
+        yield f"times {plain(basis.share * 100)} % of the heaviest set"
     if basis.scale != 1:
         yield f"times {plain(basis.scale * 100)} % in a deload week"
     if load.mass is None:
@@ -87,27 +90,40 @@ def _max_step(known: Max, unit: str) -> str:
 def _set_steps(plan: Plan, parts: list[str]) -> Iterator[str]:
     muscle, week = parts
     for session in week_at(plan, week).sessions:
-        parts_of_muscle = [part for part in contributions(session, plan.bodyweight) if part.muscle == muscle]
-        for exercise in dict.fromkeys(part.exercise for part in parts_of_muscle):
-            yield _count(_named(session), [part for part in parts_of_muscle if part.exercise == exercise])
+        everything = contributions(session, plan.bodyweight, tuple(MUSCLE_GROUPS))
+        parts_of_muscle = [part for part in everything if part.muscle == muscle]
+        for place in dict.fromkeys((part.line, part.exercise) for part in parts_of_muscle):
+            yield _count(_named(session), [part for part in parts_of_muscle if (part.line, part.exercise) == place])
 
 
 def _count(title: str, parts: list[Contribution]) -> str:
     kind = "direct" if parts[0].direct else "indirect"
-    total = sum((part.share for part in parts), Decimal(0))
+    total = sum((part.sets for part in parts), Decimal(0))
     sets = f"{len(parts)} {'set' if len(parts) == 1 else 'sets'}"
-    return f"{title}: {parts[0].exercise}, {sets} x {plain(parts[0].share)} ({kind}) = {plain(total)}"
+    more = sum((part.share * (part.counts - 1) for part in parts), Decimal(0))
+    pieces = f" + {plain(more)} for the pieces that count" if more else ""
+    choice = _choice(parts)
+    return f"{title}: {parts[0].exercise}, {sets} x {plain(parts[0].share)} ({kind}){pieces} = {plain(total)}{choice}"
+
+
+def _choice(parts: list[Contribution]) -> str:
+    spare = sum(part.optional for part in parts)
+    words = [f"one of {parts[0].options} to pick from"] if parts[0].options > 1 else []
+    words += [f"{spare} left to the reader"] if spare else []
+    return f" ({', '.join(words)})" if words else ""
 
 
 def _minute_steps(plan: Plan, parts: list[str]) -> Iterator[str]:
     sessions = [(week.number, session) for week in plan.weeks for session in week.sessions]
     number, longest = max(sessions, key=lambda pair: session_seconds(pair[1]))
     yield f"longest session: {longest.title}, week {number}"
-    yield f"warm-up: {WARM_UP} s"
+    yield f"general warm-up: {WARM_UP} s"
     for index, line in enumerate(longest.lines):
-        names = " and ".join(lift.exercise for lift in line.lifts)
+        names = (" or " if line.kind == "pick-one" else " and ").join(lift.exercise for lift in line.lifts)
         crossing = f", change-over {change_over_before(line)} s" if index else ""
-        yield f"{names}: {line_seconds(line)} s{crossing}"
+        lighter = sum(len(lift.warm_up) for lift in line.lifts)
+        warm_up = f", {lighter} warm-up sets included" if lighter else ""
+        yield f"{names}: {line_seconds(line)} s{warm_up}{crossing}"
     yield f"together {session_seconds(longest)} s, rounded up to a minute"
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 from plateset.training.marks.loads import (
+    above_body_max,
     bests_beyond,
     beyond_repetitions,
     drop_not_lighter,
@@ -177,3 +178,47 @@ def test_a_best_beyond_the_curve_gives_no_max(reps: int, fires: bool) -> None:
     lifter = f"example lifter: {{bests: {{squat: 50 kg x {reps}}}}}"
     found = plan_of("{exercise: squat, sets: 1, reps: 5, load: by feel}", more=lifter)
     assert [mark.path for mark in marks_by(bests_beyond, found)] == [("example lifter", "bests", "squat")] * fires
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("load: bodyweight + 20 kg", ""),
+        ("load: bodyweight", ""),
+        ("load: bodyweight - 20 kg", ""),
+        ("load: 100 %", ""),
+        ("load: by feel", ""),
+        ("load: bodyweight + 22.5 kg", "week 1: pull-up: body and load together are 102.5 kg, above"),
+        ("load: bodyweight + 22.5 kg, above max: allowed", ""),
+        (
+            "load: {week 1: bodyweight, week 2: bodyweight + 25 kg}",
+            "week 2: pull-up: body and load together",
+        ),
+        ("load: bodyweight + 15 kg, progression: {rule: linear, add: 5 kg}", "week 3: pull-up"),
+    ],
+)
+def test_above_the_max_of_a_lift_of_the_body(line: str, said: str) -> None:
+    lifter = "weeks: 4\nexample lifter: {bodyweight: 80 kg, bests: {pull-up: bodyweight + 20 kg x 1}}"
+    marks = marks_by(above_body_max, plan_of(f"{{exercise: pull-up, sets: 3, reps: 1, {line}}}", more=lifter))
+    assert len(marks) == bool(said)
+    for mark in marks:
+        assert mark.message.startswith(said)
+        assert "max of 100 kg" in mark.message
+        assert mark.remedy.startswith("add at most 20 kg, or write 'above max: allowed'")
+        assert (mark.name, mark.severity, mark.path) == ("above-max", "stop", ("sessions", "a", "lines", 0, "load"))
+
+
+def test_lifts_that_do_not_move_the_body_have_their_own_rule() -> None:
+    assert marks_by(above_body_max, plan_of(f"{{{SQUAT}, load: 110 kg}}")) == []
+
+
+@pytest.mark.parametrize(
+    ("loads", "remedy"),
+    [
+        ("{week 1: 50 kg, week 2: 60 kg}", "go to at most 55 kg in week 2"),
+        ("{week 1: 62.5 kg, week 2: 75 kg}", "go to at most 68.7 kg in week 2"),
+    ],
+)
+def test_load_jump_says_how_far_to_go(loads: str, remedy: str) -> None:
+    (mark,) = marks_by(load_jump, plan_of(f"{{{SQUAT}, load: {loads}}}", more="weeks: 2"))
+    assert mark.remedy.startswith(remedy)

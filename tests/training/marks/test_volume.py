@@ -53,11 +53,11 @@ def test_deloads_promise_nothing() -> None:
 @pytest.mark.parametrize(
     ("muscle", "promise", "remedy"),
     [
-        ("chest", "8", "add 3 sets a week of bench in 'a' to reach 8, or promise less"),
-        ("triceps", "4", "add 2 sets a week that train triceps directly, or promise less"),
-        ("chest", "3", "take out 2 sets a week of bench in 'a', or promise up to 5"),
-        ("chest", "4", "take out 1 set a week of bench in 'a', or promise up to 5"),
-        ("triceps", "1", "take out 2 sets a week, or promise up to 3"),
+        ("chest", "8", "add 3 sets a week for chest, or promise less"),
+        ("triceps", "4", "add 2 sets a week for triceps, or promise less"),
+        ("chest", "3", "take out 2 sets a week for chest, or promise up to 5"),
+        ("chest", "4", "take out 1 set a week for chest, or promise up to 5"),
+        ("triceps", "1", "take out 2 sets a week for triceps, or promise up to 3"),
     ],
 )
 def test_remedy(muscle: str, promise: str, remedy: str) -> None:
@@ -83,6 +83,19 @@ def test_sets_jump(sets: str, more: str, words: list[str]) -> None:
     for mark, said in zip(marks, words, strict=True):
         assert said in mark.message
         assert (mark.name, mark.severity, mark.path) == ("sets-jump", "query", ("sessions", "a", "lines", 0, "sets"))
+
+
+@pytest.mark.parametrize(
+    ("sets", "remedy"),
+    [
+        ("{week 1: 5, week 2: 8}", "go to at most 7 in week 2 and add the other 1 later"),
+        ("{week 1: 3, week 2: 6}", "go to at most 4 in week 2 and add the other 2 later"),
+    ],
+)
+def test_sets_jump_says_how_far_to_go(sets: str, remedy: str) -> None:
+    line = f"{{exercise: curl, sets: {sets}, reps: 8, load: 10 kg}}"
+    (mark,) = marks_by(sets_jump, plan_of(line, more="weeks: 2"))
+    assert mark.remedy == remedy
 
 
 def test_sets_jump_keeps_to_the_sites_limit() -> None:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from decimal import Decimal
+from decimal import ROUND_FLOOR, Decimal
 
+from plateset.manuscript.schema import LiftLine
 from plateset.manuscript.vocabulary import MarkName
+from plateset.training.expand import group_parts
 from plateset.training.marks.mark import Case, Mark, Severity, each_lift, path_of, plain
 from plateset.training.plan import Lift, Load
 from plateset.training.strength import CURVES, reps_at_percent
@@ -89,6 +91,42 @@ def _words(case: Case, lift: str, load: Load) -> dict[str, str]:
     }
 
 
+def above_body_max(case: Case) -> Iterator[Mark]:
+    """A bodyweight lift whose whole mass moved, body and what is added, is above the max; the first week is named."""
+    seen: set[tuple[object, ...]] = set()
+    for week in case.plan.weeks:
+        for session in week.sessions:
+            for line, lift in each_lift(session):
+                heaviest = _body_moved(case, lift)
+                known = lift.sets[0].pieces[0].load.basis.max
+                key = (session.name, lift.index)
+                if not known or heaviest <= known.amount or key in seen or _allowed(case, session.name, lift.index):
+                    continue
+                seen.add(key)
+                unit = case.plan.unit
+                message = (
+                    f"week {week.number}: {lift.exercise}: body and load together are {plain(heaviest)} {unit}, above "
+                    f"the example lifter's max of {plain(known.amount)} {unit}"
+                )
+                most = plain(known.amount - (case.plan.bodyweight or 0))
+                remedy = f"add at most {most} {unit}, or write 'above max: allowed' on the line if it is meant"
+                yield Mark("above-max", "stop", path_of(session, line, lift, "load"), message, remedy)
+
+
+def _body_moved(case: Case, lift: Lift) -> Decimal:
+    """As asked: what rounding to a plate adds is no more than the author meant."""
+    loads = [work.pieces[0].load for work in lift.sets]
+    added = [load.exact for load in loads if load.kind == "bodyweight" and load.exact is not None]
+    return max(added) + (case.plan.bodyweight or 0) if added else Decimal(0)
+
+
+def _allowed(case: Case, session: str, index: tuple[int, ...]) -> bool:
+    place, *part = index
+    line = case.plan.program.sessions[session].lines[place]
+    lift = line if isinstance(line, LiftLine) else group_parts(line)[1][part[0]]
+    return lift.above_max is not None
+
+
 def load_jump(case: Case) -> Iterator[Mark]:
     """A line's load rising by more than the site's limit from one working week to the next.
 
@@ -110,7 +148,11 @@ def load_jump(case: Case) -> Iterator[Mark]:
                         f"{lift.exercise}: from {plain(before[1])} to {plain(mass)} {case.plan.unit} between weeks "
                         f"{before[0]} and {week.number}, {rise} % more (limit {plain(case.limits.load_jump)} %)"
                     )
-                    remedy = "take a smaller step, or a wider range of repetitions before adding load"
+                    most = (before[1] * (100 + case.limits.load_jump) / 100).quantize(Decimal("0.1"), ROUND_FLOOR)
+                    remedy = (
+                        f"go to at most {plain(most)} {case.plan.unit} in week {week.number}, or gain repetitions over "
+                        "a wider range before adding load"
+                    )
                     yield Mark("load-jump", "query", path_of(session, line, lift, "load"), message, remedy)
 
 

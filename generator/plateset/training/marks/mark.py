@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
-from plateset.manuscript.schema import Limits, TechniqueNote
+from plateset.manuscript.schema import Limits, Program, TechniqueNote
 from plateset.manuscript.vocabulary import MarkName
 from plateset.training.plan import Lift, Plan, PlannedLine, Session
 from plateset.training.volume import MuscleWeek
@@ -19,10 +19,25 @@ Path = tuple[str | int, ...]
 
 
 @dataclass(frozen=True)
+class SetChange:
+    """Sets to add to a line (negative: to take), each time its session is done.
+
+    ``index`` is the line's place in the session, (line,) or (line, part) from 0; ``days`` those the session is done on.
+    """
+
+    session: str
+    days: tuple[int, ...]
+    index: tuple[int, ...]
+    exercise: str
+    by: int
+
+
+@dataclass(frozen=True)
 class Mark:
     """One finding: its stable name, how grave it is, the data path in the program file, reason and remedy.
 
-    ``accepted`` is the author's reason for letting it stand; such a mark stops nothing.
+    ``accepted`` is the author's reason for letting it stand; such a mark stops nothing. ``changes`` are the remedy as
+    data, where it is a change in sets that was planned and proved.
     """
 
     name: MarkName
@@ -31,6 +46,7 @@ class Mark:
     message: str
     remedy: str
     accepted: str = ""
+    changes: tuple[SetChange, ...] = ()
 
     @property
     def stops(self) -> bool:
@@ -40,18 +56,22 @@ class Mark:
 
 @dataclass(frozen=True)
 class Case:
-    """A plan with its volume and what the site and the notes say: all a rule may look at."""
+    """A plan with its volume and what the site and the notes say: all a rule may look at.
+
+    ``replan`` plans a changed program for the same site and exercises; without it no remedies are looked for.
+    """
 
     plan: Plan
     volume: Mapping[int, Mapping[str, MuscleWeek]]
     limits: Limits
     techniques: Mapping[str, TechniqueNote]
     site_cautions: tuple[str, ...] = ()
+    replan: Callable[[Program], Plan] | None = None
 
     @property
     def working_weeks(self) -> list[int]:
-        """The weeks that are not deloads, in order."""
-        return [week.number for week in self.plan.weeks if not week.deload]
+        """The weeks in which the program's promises hold, in order."""
+        return [week.number for week in self.plan.weeks if week.working]
 
 
 MarkRule = Callable[[Case], Iterator[Mark]]
@@ -60,7 +80,9 @@ MarkRule = Callable[[Case], Iterator[Mark]]
 def path_of(session: Session, line: PlannedLine, lift: Lift, *rest: str) -> Path:
     """The data path of a lift in its program file."""
     place, *part = lift.index
-    within: Path = (line.kind.replace("giant-set", "giant set"), part[0]) if part else ()
+    within: Path = (
+        (line.kind.replace("giant-set", "giant set").replace("pick-one", "pick one"), part[0]) if part else ()
+    )
     return ("sessions", session.name, "lines", place, *within, *rest)
 
 

@@ -24,7 +24,7 @@ def _uses(case: Case) -> Iterator[tuple[Session, PlannedLine, Lift, str]]:
         for session in week.sessions:
             for line, lift in each_lift(session):
                 names = {work.technique for work in lift.sets if work.technique}
-                names |= {line.kind} if line.kind != "single" else set()
+                names |= {line.kind} if line.kind not in {"single", "pick-one"} else set()
                 for name in sorted(names):
                     key = (session.name, lift.index, name)
                     if key not in seen:

@@ -14,17 +14,31 @@ COUNTED = 3
 
 
 def too_little_recovery(case: Case) -> Iterator[Mark]:
-    """A muscle trained directly again sooner than the site's limit, from session to session and week to week."""
-    week = next((week for week in case.plan.weeks if not week.deload), case.plan.weeks[0])
+    """A muscle trained directly again sooner than the site's limit, from session to session and week to week.
+
+    Every working week is looked at; the first in which it happens is named where it is not the first of all.
+    """
     limit = case.limits.recovery // 3600
-    for muscle, days in sorted(_days(week).items()):
-        if len(days) < 2:
-            continue
-        for day, following in zip(days, [*days[1:], days[0] + 7], strict=True):
-            hours = (following - day) * 24
-            if hours < limit:
-                message = f"{muscle}: {hours} h between {_name(day)} and {_name(following)} (limit {limit} h)"
-                yield Mark("recovery-short", "query", ("schedule",), message, "move a session, or its direct sets")
+    seen: set[tuple[str, int, int]] = set()
+    for week in (week for week in case.plan.weeks if week.number in case.working_weeks):
+        since = "" if week.number == case.working_weeks[0] else f" from week {week.number}"
+        for muscle, days in sorted(_days(week).items()):
+            for day, following in _turns(days):
+                hours = (following - day) * 24
+                if hours < limit and (muscle, day, following) not in seen:
+                    seen.add((muscle, day, following))
+                    message = (
+                        f"{muscle}: {hours} h between {_name(day)} and {_name(following)}{since} (limit {limit} h)"
+                    )
+                    remedy = (
+                        f"move a session, or train {muscle} directly with fewer than {COUNTED} sets on one of the days"
+                    )
+                    yield Mark("recovery-short", "query", ("schedule",), message, remedy)
+
+
+def _turns(days: list[int]) -> list[tuple[int, int]]:
+    """Each day and the one that follows it, the last of the week with the first of the next."""
+    return list(zip(days, [*days[1:], days[0] + 7], strict=True)) if len(days) > 1 else []
 
 
 def _days(week: Week) -> dict[str, list[int]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from decimal import Decimal
+from decimal import ROUND_FLOOR, Decimal
 from itertools import pairwise
 
 from plateset.training.marks.mark import Case, Mark, Path, each_lift, path_of, plain
@@ -22,9 +22,9 @@ def promise_missed(case: Case) -> Iterator[Mark]:
         short = {week: count for week, count in counts.items() if count < low}
         over = {week: count for week, count in counts.items() if count > high}
         if short:
-            yield _missed(case.plan, muscle, (low, high), short, low - min(short.values()))
+            yield _missed(muscle, (low, high), short, low - min(short.values()))
         if over:
-            yield _exceeded(case.plan, muscle, (low, high), over)
+            yield _exceeded(muscle, (low, high), over)
 
 
 def _sets(case: Case, week: int, muscle: str) -> Decimal:
@@ -32,25 +32,21 @@ def _sets(case: Case, week: int, muscle: str) -> Decimal:
     return found.fractional if found else Decimal(0)
 
 
-def _missed(plan: Plan, muscle: str, promised: tuple[int, int], counts: dict[int, Decimal], lack: Decimal) -> Mark:
-    line = _line_for(plan, muscle)
-    remedy = f"add {_set_count(lack)} a week that train {muscle} directly"
-    if line:
-        remedy = f"add {_set_count(lack)} a week of {line[0]} in '{line[1]}' to reach {promised[0]}"
+def _missed(muscle: str, promised: tuple[int, int], counts: dict[int, Decimal], lack: Decimal) -> Mark:
     message = f"{muscle}: {_range(promised)} weekly sets promised, {_weeks(counts)}"
-    return Mark("promise-missed", "stop", ("weekly sets", muscle), message, f"{remedy}, or promise less")
+    remedy = f"add {set_count(lack)} a week for {muscle}, or promise less"
+    return Mark("promise-missed", "stop", ("weekly sets", muscle), message, remedy)
 
 
-def _exceeded(plan: Plan, muscle: str, promised: tuple[int, int], counts: dict[int, Decimal]) -> Mark:
+def _exceeded(muscle: str, promised: tuple[int, int], counts: dict[int, Decimal]) -> Mark:
     message = f"{muscle}: {_range(promised)} weekly sets promised, {_weeks(counts)}"
-    line = _line_for(plan, muscle)
-    where = f" of {line[0]} in '{line[1]}'" if line else ""
     most = max(counts.values())
-    remedy = f"take out {_set_count(most - promised[1])} a week{where}, or promise up to {plain(_whole(most))}"
+    remedy = f"take out {set_count(most - promised[1])} a week for {muscle}, or promise up to {plain(_whole(most))}"
     return Mark("promise-exceeded", "stop", ("weekly sets", muscle), message, remedy)
 
 
-def _set_count(count: Decimal) -> str:
+def set_count(count: Decimal) -> str:
+    """'1 set', '3 sets': as many as make up ``count``."""
     whole = _whole(count)
     return f"{plain(whole)} {'set' if whole == 1 else 'sets'}"
 
@@ -81,15 +77,6 @@ def _spans(weeks: list[int]) -> str:
     return ", ".join(str(span[0]) if len(span) == 1 else f"{span[0]}-{span[-1]}" for span in spans)
 
 
-def _line_for(plan: Plan, muscle: str) -> tuple[str, str] | None:
-    """A lift that trains the muscle directly, and its session: where a set would be added first."""
-    for session in plan.weeks[0].sessions:
-        for lift in session.lifts:
-            if muscle in lift.note.muscles.direct:
-                return lift.exercise, session.name
-    return None
-
-
 def sets_jump(case: Case) -> Iterator[Mark]:
     """A muscle's weekly sets rising by more than the site's limit from one working week to the next."""
     weeks = case.working_weeks
@@ -103,7 +90,10 @@ def sets_jump(case: Case) -> Iterator[Mark]:
                     f"{after}, {rise} % more (limit {plain(case.limits.sets_jump)} %)"
                 )
                 path = _sets_path(case.plan, muscle, before, after)
-                yield Mark("sets-jump", "query", path, message, "spread the rise over weeks")
+                most = (was * (100 + case.limits.sets_jump) / 50).to_integral_value(ROUND_FLOOR) / 2
+                rest = plain(now.fractional - most)
+                remedy = f"go to at most {plain(most)} in week {after} and add the other {rest} later"
+                yield Mark("sets-jump", "query", path, message, remedy)
 
 
 def _sets_path(plan: Plan, muscle: str, before: int, after: int) -> Path:
