@@ -15,13 +15,14 @@ from plateset.training.load_course import LineCourse, SessionCourse, Stand, cour
 from plateset.training.marks.mark import plain
 from plateset.training.plan import Session, Week
 from plateset.training.time import session_minutes
-from plateset.training.volume import MuscleWeek, contributions
+from plateset.training.volume import UNTRAINED, MuscleWeek
 
 VOLUME_KEY = (
     "12 (8): 12 sets, of which 8 direct; without brackets all are direct. An indirect set counts its share. "
-    "d: deload week. *: promise not kept. days: days a week. most: most sets in one session. Both in working weeks."
+    "d: deload week. t: test week. *: promise not kept. days: days a week. most: most sets in one session. Both in "
+    "working weeks."
 )
-LOADS_KEY = "+: in turn with the line above. The load is that of the heaviest set"
+LOADS_KEY = "+: in turn with the line above. /: instead of the line above. The load is that of the heaviest set"
 
 
 def day_words(days: tuple[int, ...], *, by_weekday: bool) -> str:
@@ -65,19 +66,19 @@ def _equal_weeks(proof: Proof) -> list[list[Week]]:
 
 def _alike(proof: Proof, one: Week, other: Week) -> bool:
     first, second = (
-        {muscle: (found.fractional, found.direct) for muscle, found in proof.volume[week.number].items()}
+        {muscle: (found.fractional, found.most, found.direct) for muscle, found in proof.volume[week.number].items()}
         for week in (one, other)
     )
-    return one.deload == other.deload and first == second
+    return (one.deload, one.test) == (other.deload, other.test) and first == second
 
 
 def _week_column(proof: Proof, weeks: list[Week], rows: list[str]) -> Column:
     """A column whose main figures stand below each other, the direct sets in brackets after them."""
     week = weeks[0]
-    head = span_words(week.number, weeks[-1].number) + ("d" if week.deload else "")
+    head = span_words(week.number, weeks[-1].number) + ("d" if week.deload else "t" if week.test else "")
     found = [proof.volume[week.number].get(row) for row in rows]
-    kept = [week.deload or _kept(proof, row, each) for row, each in zip(rows, found, strict=True)]
-    main = [plain(each.fractional if each else Decimal(0)) for each in found]
+    kept = [not week.working or _kept(proof, row, each) for row, each in zip(rows, found, strict=True)]
+    main = [span_words(each.fractional, each.most) if each else "0" for each in found]
     starred = [text + ("" if well else "*") for text, well in zip(main, kept, strict=True)]
     direct = [f" ({plain(each.direct)})" if each and each.direct != each.fractional else "" for each in found]
     wide, tail = max(map(len, starred)), max(map(len, direct))
@@ -90,11 +91,12 @@ def _week_column(proof: Proof, weeks: list[Week], rows: list[str]) -> Column:
 
 def _kept(proof: Proof, muscle: str, found: MuscleWeek | None) -> bool:
     promised = {str(name): span for name, span in proof.plan.program.weekly_sets.items()}.get(muscle)
-    return promised is None or promised[0] <= (found.fractional if found else 0) <= promised[1]
+    found = found or UNTRAINED
+    return promised is None or (promised[0] <= found.fractional and found.most <= promised[1])
 
 
 def _working_weeks(proof: Proof) -> list[Week]:
-    return [week for week in proof.plan.weeks if not week.deload] or list(proof.plan.weeks)
+    return [week for week in proof.plan.weeks if week.working] or list(proof.plan.weeks)
 
 
 def _days(proof: Proof, muscle: str) -> int:
@@ -103,14 +105,8 @@ def _days(proof: Proof, muscle: str) -> int:
 
 
 def _most_in_a_session(proof: Proof, muscle: str) -> Decimal:
-    return max(
-        (
-            sum((part.share for part in contributions(session, None) if part.muscle == muscle), Decimal(0))
-            for week in _working_weeks(proof)
-            for session in week.sessions
-        ),
-        default=Decimal(0),
-    )
+    weeks = (proof.volume[week.number].get(muscle, UNTRAINED) for week in _working_weeks(proof))
+    return max((week.most_in_session for week in weeks), default=Decimal(0))
 
 
 # -- sessions -----------------------------------------------------------------------------------------
@@ -161,11 +157,12 @@ def _rows(course: SessionCourse, proof: Proof) -> Iterator[Row]:
 
 
 def _named(line: LineCourse) -> str:
-    return f"{'+' if line.place else ' '} {line.exercise}"
+    sign = " " if not line.place else "/" if line.kind == "pick-one" else "+"
+    return f"{sign} {line.exercise}"
 
 
 def _stood(stand: Stand, proof: Proof) -> tuple[str, str]:
-    return f"{stand.sets} x {reps_words(stand)}", load_text(stand.load, proof.plan.unit)
+    return f"{span_words(stand.least_sets, stand.sets)} x {reps_words(stand)}", load_text(stand.load, proof.plan.unit)
 
 
 def reps_words(stand: Stand) -> str:

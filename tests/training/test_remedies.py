@@ -124,18 +124,18 @@ def timed(minutes: int, *lines: str, text: str = "weekly sets: {chest: 5}") -> P
 
 
 def test_time_is_made_by_taking_sets_from_a_line_that_nothing_is_promised_of() -> None:
-    # 10 min of warm-up, 3 sets of 20 s and 2 rests of 60 s a line, 90 s to change over: 18 min.
-    (mark,) = promises(timed(18, BENCH, CURL))
+    # 5 min of warm-up, 3 sets of 20 s and 2 rests of 60 s a line, 90 s to change over: 13 min.
+    (mark,) = promises(timed(13, BENCH, CURL))
     assert told(mark.changes) == [("a", "bench", 2), ("a", "curl", -2)]
-    (roomy,) = promises(timed(21, BENCH, CURL))
+    (roomy,) = promises(timed(16, BENCH, CURL))
     assert told(roomy.changes) == [("a", "bench", 2)]
 
 
 def test_no_time_is_said_with_the_session_and_its_minutes() -> None:
-    (mark,) = promises(timed(13, BENCH))
+    (mark,) = promises(timed(8, BENCH))
     assert mark.remedy.endswith(
         "no change of up to 12 sets a week keeps the promise for chest in the time of the sessions: "
-        "the smallest brings 'a' to 16 min (limit 13 min)"
+        "the smallest brings 'a' to 11 min (limit 8 min)"
     )
 
 

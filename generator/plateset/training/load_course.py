@@ -19,6 +19,7 @@ class Stand:
     """
 
     week: int
+    least_sets: int
     sets: int
     reps: Reps | None
     hold: int | None
@@ -48,8 +49,8 @@ class SessionCourse:
 
 
 def courses(plan: Plan) -> tuple[SessionCourse, ...]:
-    """Every session in order of its first day. In a plan of deloads only, the deloads are what is told."""
-    weeks = [week for week in plan.weeks if not week.deload] or list(plan.weeks)
+    """Every session in order of its first day. In a plan without working weeks, all are told."""
+    weeks = [week for week in plan.weeks if week.working] or list(plan.weeks)
     found: list[SessionCourse] = []
     for first, last in zip(weeks[0].sessions, weeks[-1].sessions, strict=True):
         course = SessionCourse(first.name, first.title, (first.day,), tuple(_lines(weeks, first, last)))
@@ -78,7 +79,7 @@ def stand(lift: Lift, week: int) -> Stand:
     """Where a lift stands in ``week``."""
     starts = [work.pieces[0] for work in lift.sets]
     holds = [piece.hold for piece in starts if piece.hold is not None]
-    return Stand(week, len(starts), _span(lift), max(holds, default=None), heaviest(lift))
+    return Stand(week, lift.least_sets, len(starts), _span(lift), max(holds, default=None), heaviest(lift))
 
 
 def _span(lift: Lift) -> Reps | None:

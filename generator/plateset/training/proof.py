@@ -17,7 +17,7 @@ from plateset.training.marks.loads import (
 )
 from plateset.training.marks.mark import Case, Mark, MarkRule, SetChange
 from plateset.training.marks.safety import above_level, caution_missing, past_failure, ruled_out
-from plateset.training.marks.schedule import no_working_week, over_time, too_little_recovery
+from plateset.training.marks.schedule import no_working_week, nothing_to_test, over_time, too_little_recovery
 from plateset.training.marks.volume import promise_missed, sets_jump, untrained
 from plateset.training.remedies import PROMISES, NoRemedy, change_words, remedy
 
@@ -33,6 +33,7 @@ RULES: tuple[MarkRule, ...] = (
     load_jump,
     drop_not_lighter,
     no_working_week,
+    nothing_to_test,
     too_little_recovery,
     over_time,
     past_failure,

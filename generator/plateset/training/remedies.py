@@ -13,13 +13,15 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from plateset.manuscript.quantities import SetCount
 from plateset.manuscript.schema import LiftLine, Line, Program
+from plateset.manuscript.vocabulary import MUSCLE_GROUPS
 from plateset.training.expand import group_parts
 from plateset.training.marks.mark import Case, Mark, SetChange, plain
 from plateset.training.plan import Plan
 from plateset.training.set_search import Goal, Knob, Outcome, Steps, Ways, cheapest
 from plateset.training.time import session_minutes
-from plateset.training.volume import program_volume
+from plateset.training.volume import UNTRAINED, program_volume, shares_of
 
 PROMISES = ("promise-missed", "promise-exceeded")
 """The marks a remedy is looked for."""
@@ -103,7 +105,10 @@ def _changed(line: Line, where: Where, changes: Changes) -> Line:
 
 
 def _more_sets(line: LiftLine, by: int) -> LiftLine:
-    return line.model_copy(update={"sets": {span: count + by for span, count in line.sets.items()}}) if by else line
+    if not by:
+        return line
+    sets = {span: SetCount(count.least + by, count.most + by) for span, count in line.sets.items()}
+    return line.model_copy(update={"sets": sets})
 
 
 def _alone(program: Program, name: str) -> Program:
@@ -139,9 +144,9 @@ class _Bench:
         return self.case.replan(program)
 
     def planned(self, muscle: str) -> list[Decimal]:
-        """The weekly sets of a muscle in each working week."""
-        weeks = (self.case.volume[week].get(muscle) for week in self.case.working_weeks)
-        return [found.fractional if found else Decimal(0) for found in weeks]
+        """The weekly sets of a muscle in each working week, the least and the most where the reader may choose."""
+        weeks = [self.case.volume[week].get(muscle, UNTRAINED) for week in self.case.working_weeks]
+        return [count for found in weeks for count in (found.fractional, found.most)]
 
     def _room(self, muscle: str, marks: Sequence[Mark]) -> tuple[Decimal | None, Decimal | None]:
         """How far the weekly sets have to move at least and may at most, in every working week at once.
@@ -157,13 +162,13 @@ class _Bench:
     def _lines(self) -> Iterator[_Line]:
         for name in dict.fromkeys(name for _, name in sorted(self.program.schedule.items())):
             days = tuple(sorted(day for day, session in self.program.schedule.items() if session == name))
-            session = _alone(self.program, name).model_copy(update={"weeks": 1, "deload": None})
+            session = _alone(self.program, name).model_copy(update={"weeks": 1, "deload": None, "test": None})
             base = self._first_week(session)
             for where, lift in _lifts(self.program, name):
                 more = self._first_week(changed(session, {where: 1}))
                 gives = {muscle: more[muscle] - base[muscle] for muscle in base}
-                counts = [count for (first, _), count in lift.sets.items() if first <= self.program.weeks]
-                yield _Line(where, lift.exercise, days, min(counts), max(counts), gives)
+                counts = _set_counts(lift, self.program)
+                yield _Line(where, lift.exercise, days, max(1, min(counts)), max(counts), gives)
 
     def _first_week(self, program: Program) -> dict[str, Decimal]:
         volume = program_volume(self.plan(program))[1]
@@ -267,7 +272,7 @@ class _Limits:
             (session.name, lift.index)
             for session in self.bench.case.plan.weeks[0].sessions
             for lift in session.lifts
-            if muscle in lift.note.muscles.direct or muscle in lift.note.muscles.indirect
+            if muscle in shares_of(lift, MUSCLE_GROUPS)
         }
         return [(place, by) for place, line in enumerate(self.bench.lines) if by and line.where in trained]
 
@@ -286,12 +291,18 @@ def _words(change: SetChange, program: Program) -> str:
     lift = lifts[change.session, change.index]
     again = sum(each.exercise == change.exercise for each in lifts.values()) > 1
     which = f" in line {change.index[0] + 1}" if again else ""
-    counts = [count for (first, _), count in lift.sets.items() if first <= program.weeks]
+    counts = _set_counts(lift, program)
     days = f", on each of {len(change.days)} days" if len(change.days) > 1 else ""
     sets = f"{abs(change.by)} {'set' if abs(change.by) == 1 else 'sets'}"
     was, now = _counts(counts), _counts([count + change.by for count in counts])
     verb = "add" if change.by > 0 else "take out"
     return f"{verb} {sets} of {change.exercise}{which} in '{change.session}' ({was} to {now}{days})"
+
+
+def _set_counts(lift: LiftLine, program: Program) -> list[int]:
+    """The sets of a line over the weeks of a program, the least and the most where the reader may choose."""
+    counts = [count for (first, _), count in lift.sets.items() if first <= program.weeks]
+    return [number for count in counts for number in (count.least, count.most)]
 
 
 def _counts(counts: Sequence[int]) -> str:

@@ -222,3 +222,70 @@ def test_lifts_that_do_not_move_the_body_have_their_own_rule() -> None:
 def test_load_jump_says_how_far_to_go(loads: str, remedy: str) -> None:
     (mark,) = marks_by(load_jump, plan_of(f"{{{SQUAT}, load: {loads}}}", more="weeks: 2"))
     assert mark.remedy.startswith(remedy)
+
+
+# -- sets that part, curves by exercise, part of the range -----------------------------------------
+
+
+def test_what_fewer_repetitions_allow_is_no_jump() -> None:
+    # From ten repetitions to five the handbook allows 75 to 87 %: 16 % more.
+    fives = "{exercise: squat, sets: 1, reps: {week 1: 10, week 2: 5}, load: {week 1: 60 kg, week 2: 70 kg}}"
+    assert marks_by(load_jump, plan_of(fives, more="weeks: 2")) == []
+    tens = "{exercise: squat, sets: 1, reps: 10, load: {week 1: 60 kg, week 2: 70 kg}}"
+    assert len(marks_by(load_jump, plan_of(tens, more="weeks: 2"))) == 1
+
+
+def test_more_repetitions_excuse_nothing() -> None:
+    line = "{exercise: squat, sets: 1, reps: {week 1: 5, week 2: 10}, load: {week 1: 60 kg, week 2: 70 kg}}"
+    assert len(marks_by(load_jump, plan_of(line, more="weeks: 2"))) == 1
+
+
+def test_a_test_week_is_no_jump() -> None:
+    line = "{exercise: squat, role: main, sets: 1, reps: 10, load: 60 %}"
+    found = plan_of(line, more="weeks: 3\ntest: {weeks: [2], load: 90 %}")
+    assert marks_by(load_jump, found) == []
+
+
+def test_the_heaviest_set_is_what_jumps() -> None:
+    pyramid = "pyramid: {direction: ascending, load: 20 %}"
+    line = f"{{exercise: squat, sets: 2, reps: 5, load: {{week 1: 60 kg, week 2: 70 kg}}, {pyramid}}}"
+    (mark,) = marks_by(load_jump, plan_of(line, more="weeks: 2"))
+    assert mark.message.startswith("squat: from 60 to 70 kg")
+
+
+def test_any_set_may_be_below_the_bar() -> None:
+    line = "{exercise: squat, sets: 1, reps: 3, load: 30 kg, back-off: {sets: 2, load: 40 %, reps: 8}}"
+    (mark,) = marks_by(troubled_loads, plan_of(line))
+    assert (mark.name, mark.message) == (
+        "below-bar",
+        "week 1: squat: 12 kg asked, but the empty bar weighs 20 kg",
+    )
+
+
+def test_part_of_the_range_by_effort_is_asked_about() -> None:
+    (mark,) = marks_by(
+        troubled_loads,
+        plan_of("{exercise: squat, sets: 1, reps: 8, effort: 2 RIR, range of motion: bottom half}"),
+    )
+    assert (mark.name, mark.severity) == ("part-range", "query")
+    assert "part of its range" in mark.message
+
+
+def test_back_offs_are_held_to_the_curve_as_well() -> None:
+    # 85 % of 90 kg is 77.5 kg: eight repetitions by the handbook, and one is forgiven.
+    def line(reps: int) -> str:
+        return f"{{exercise: squat, sets: 1, reps: 3, load: 90 %, back-off: {{sets: 1, load: 85 %, reps: {reps}}}}}"
+
+    assert marks_by(beyond_repetitions, plan_of(line(9))) == []
+    (mark,) = marks_by(beyond_repetitions, plan_of(line(11)))
+    assert "allows 8 repetitions (handbook table); 11 asked" in mark.message
+
+
+def test_the_curve_of_the_exercise_is_the_one_that_judges() -> None:
+    # Epley holds to ten repetitions, the handbook to fifteen.
+    by_epley = "squat: {name: Squat, muscles: {direct: [quads]}, movement: squat, implement: barbell, curve: epley}"
+    lifter = "example lifter: {bests: {squat: 60 kg x 12}}"
+    line = "{exercise: squat, sets: 1, reps: 5, load: 50 kg}"
+    assert marks_by(bests_beyond, plan_of(line, more=lifter)) == []
+    (mark,) = marks_by(bests_beyond, plan_of(line, more=lifter, exercises_more=by_epley))
+    assert "the epley holds to 10" in mark.message

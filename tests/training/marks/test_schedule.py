@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from plateset.training.marks.schedule import no_working_week, over_time, too_little_recovery
+from plateset.training.marks.schedule import no_working_week, nothing_to_test, over_time, too_little_recovery
 
 from tests.training.building import marks_by, plan, plan_of
 
@@ -101,3 +101,28 @@ def test_no_working_week(weeks: str, fires: bool) -> None:
     found = plan_of("{exercise: plank, sets: 1, hold: 30 s}", more=f"weeks: 2\ndeload: {{weeks: {weeks}}}")
     marks = marks_by(no_working_week, found)
     assert [(mark.name, mark.severity) for mark in marks] == [("no-working-week", "stop")] * fires
+
+
+def test_a_test_week_needs_something_to_test() -> None:
+    line = "{exercise: squat, sets: 3, reps: 5, load: 60 kg}"
+    (mark,) = marks_by(nothing_to_test, plan_of(line, more="weeks: 2\ntest: {weeks: [2]}"))
+    assert (mark.name, mark.severity, mark.path) == ("test-without-lift", "stop", ("test", "weeks"))
+    main = line[:-1] + ", role: main}"
+    assert marks_by(nothing_to_test, plan_of(main, more="weeks: 2\ntest: {weeks: [2]}")) == []
+    assert marks_by(nothing_to_test, plan_of(line)) == []
+
+
+def test_a_hold_cannot_be_tested() -> None:
+    line = "{exercise: plank, role: main, sets: 3, hold: 30 s}"
+    assert len(marks_by(nothing_to_test, plan_of(line, more="weeks: 2\ntest: {weeks: [2]}"))) == 1
+
+
+def test_recovery_counts_the_option_of_a_pick_with_most_sets() -> None:
+    def pick(sets: int) -> str:
+        squat = f"{{exercise: squat, sets: {sets}, reps: 5, load: 60 kg}}"
+        return f"{{pick one: [{squat}, {{exercise: sled, sets: 2, reps: 5, load: 20 kg}}]}}"
+
+    days = "schedule: {mon: a, tue: a}"
+    # Two and two are never both done: two are too few to need recovery, three are not.
+    assert marks_by(too_little_recovery, plan_of(pick(2), more=days)) == []
+    assert len(marks_by(too_little_recovery, plan_of(pick(3), more=days))) == 1

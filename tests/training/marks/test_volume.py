@@ -137,3 +137,47 @@ def test_all_round_program() -> None:
     everything = f"all: {{name: All, muscles: {{direct: [{', '.join(MAJOR)}]}}, movement: trunk, implement: other}}"
     line = "{exercise: all, sets: 2, reps: 5, load: 10 kg}"
     assert marks_by(untrained, plan_of(line, exercises_more=everything)) == []
+
+
+# -- choices, groups, small rises ------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("promise", "names"),
+    [
+        ("2-4", []),
+        ("3-4", ["promise-missed"]),
+        ("2-3", ["promise-exceeded"]),
+        ("3", ["promise-missed", "promise-exceeded"]),
+    ],
+)
+def test_all_of_a_choice_has_to_be_within_the_promise(promise: str, names: list[str]) -> None:
+    found = promised(f"chest: {promise}", "2-4")
+    assert [name for name, _ in found] == names
+
+
+def test_the_least_and_the_most_are_told_where_they_break_it() -> None:
+    missed, exceeded = promised("chest: 3", "2-4")
+    assert missed[1].endswith("2 planned in week 1")
+    assert exceeded[1].endswith("4 planned in week 1")
+
+
+def test_a_promise_for_a_group() -> None:
+    lines = (BENCH, "{exercise: curl, sets: 3, reps: 8, load: 10 kg}")
+    # Half of five presses and three curls, each set once.
+    found = marks_by(promise_missed, plan_of(*lines, more="weekly sets: {arms: 6}"))
+    assert [mark.message for mark in found] == ["arms: 6 weekly sets promised, 5.5 planned in week 1"]
+    assert marks_by(promise_missed, plan_of(*lines, more="weekly sets: {arms: 5-6}")) == []
+
+
+def test_a_rise_of_less_than_a_set_is_no_jump() -> None:
+    # Triceps go from half a set to one: twice as many, and half a set more.
+    line = "{exercise: bench, sets: {week 1: 1, week 2: 2}, reps: 8, load: 60 kg}"
+    found = marks_by(sets_jump, plan_of(line, more="weeks: 2"))
+    assert [mark.message.partition(":")[0] for mark in found] == ["chest"]
+
+
+def test_test_weeks_are_not_held_to_the_promise() -> None:
+    line = "{exercise: bench, role: main, sets: 5, reps: 8, load: 60 kg}"
+    found = plan_of(line, more="weeks: 2\ntest: {weeks: [2]}\nweekly sets: {chest: 5}")
+    assert marks_by(promise_missed, found) == []

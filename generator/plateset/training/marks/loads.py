@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from decimal import ROUND_FLOOR, Decimal
 
 from plateset.manuscript.schema import LiftLine
-from plateset.manuscript.vocabulary import MarkName
+from plateset.manuscript.vocabulary import MarkName, Unit
 from plateset.training.expand import group_parts
 from plateset.training.marks.mark import Case, Mark, Severity, each_lift, path_of, plain
-from plateset.training.plan import Lift, Load
-from plateset.training.strength import CURVES, reps_at_percent
-from plateset.training.volume import mass_moved
+from plateset.training.plan import Lift, Load, Piece, WorkSet
+from plateset.training.strength import CURVES, percent_of_max, reps_at_percent
+from plateset.training.volume import mass_moved, percent_lifted
 
 _TROUBLES: dict[str, tuple[MarkName, Severity, str, str]] = {
     "no max": (
@@ -25,6 +25,12 @@ _TROUBLES: dict[str, tuple[MarkName, Severity, str, str]] = {
         "query",
         "{lift} would be loaded as {reps} repetitions to failure; the {curve} holds to {most}, so the load is by feel",
         "give a load, fewer repetitions, or write 'load: by feel'",
+    ),
+    "part of the range": (
+        "part-range",
+        "query",
+        "{lift} is loaded by effort over part of its range; the {curve} is of the whole, so the load is by feel",
+        "give a load such as 60 kg or 70 %, or write 'load: by feel'",
     ),
     "below the bar": (
         "below-bar",
@@ -59,29 +65,29 @@ def troubled_loads(case: Case) -> Iterator[Mark]:
     for week in case.plan.weeks:
         for session in week.sessions:
             for line, lift in each_lift(session):
-                load = lift.sets[0].pieces[0].load
-                trouble = load.basis.trouble
-                key = (session.name, lift.index, trouble)
-                if not trouble or key in seen:
-                    continue
-                seen.add(key)
-                name, severity, message, remedy = _TROUBLES[trouble]
-                words = _words(case, lift.exercise, load)
-                yield Mark(
-                    name,
-                    severity,
-                    path_of(session, line, lift, "load"),
-                    f"week {week.number}: {message.format(**words)}",
-                    remedy.format(**words),
-                )
+                for load in (work.pieces[0].load for work in lift.sets):
+                    trouble = load.basis.trouble
+                    key = (session.name, lift.index, trouble)
+                    if not trouble or key in seen:
+                        continue
+                    seen.add(key)
+                    name, severity, message, remedy = _TROUBLES[trouble]
+                    words = _words(lift, load, case.plan.unit)
+                    yield Mark(
+                        name,
+                        severity,
+                        path_of(session, line, lift, "load"),
+                        f"week {week.number}: {message.format(**words)}",
+                        remedy.format(**words),
+                    )
 
 
-def _words(case: Case, lift: str, load: Load) -> dict[str, str]:
+def _words(lift: Lift, load: Load, unit: Unit) -> dict[str, str]:
     basis = load.basis
-    curve = CURVES[basis.curve or case.plan.curve]
+    curve = CURVES[lift.curve]
     return {
-        "lift": lift,
-        "unit": case.plan.unit,
+        "lift": lift.exercise,
+        "unit": unit,
         "wish": plain(load.exact.quantize(Decimal("0.1"))) if load.exact is not None else "",
         "mass": plain(load.mass) if load.mass is not None else "",
         "reps": plain(basis.reps_to_failure) if basis.reps_to_failure is not None else "",
@@ -130,30 +136,45 @@ def _allowed(case: Case, session: str, index: tuple[int, ...]) -> bool:
 def load_jump(case: Case) -> Iterator[Mark]:
     """A line's load rising by more than the site's limit from one working week to the next.
 
-    The usual limit of 10 % is the upper end of what the ACSM stand (2009, MSSE 41(3):687-708) advises.
+    The usual limit of 10 % is the upper end of what the ACSM stand (2009, MSSE 41(3):687-708) advises. What fewer
+    repetitions allow by the curve is no rise.
     """
-    last: dict[tuple[object, ...], tuple[int, Decimal]] = {}
+    last: dict[tuple[object, ...], tuple[int, Decimal, Piece]] = {}
     for week in case.plan.weeks:
-        if week.deload:
+        if not week.working:
             continue
         for session in week.sessions:
             for line, lift in each_lift(session):
                 key = (session.day, session.name, lift.index)
-                mass = mass_moved(lift, lift.sets[0].pieces[0].load, case.plan.bodyweight)
+                first = max((work.pieces[0] for work in lift.sets), key=lambda piece: piece.load.mass or Decimal(0))
+                mass = mass_moved(lift, first.load, case.plan.bodyweight)
                 before = last.get(key)
-                last[key] = (week.number, mass)
-                if before and before[1] and (mass - before[1]) * 100 / before[1] > case.limits.load_jump:
+                last[key] = (week.number, mass, first)
+                if before is None or not before[1]:
+                    continue
+                even = before[1] * _easier(before[2], first, lift.curve)
+                if (mass - even) * 100 / even > case.limits.load_jump:
                     rise = plain(((mass - before[1]) * 100 / before[1]).quantize(Decimal("0.1")))
                     message = (
                         f"{lift.exercise}: from {plain(before[1])} to {plain(mass)} {case.plan.unit} between weeks "
                         f"{before[0]} and {week.number}, {rise} % more (limit {plain(case.limits.load_jump)} %)"
                     )
-                    most = (before[1] * (100 + case.limits.load_jump) / 100).quantize(Decimal("0.1"), ROUND_FLOOR)
+                    most = (even * (100 + case.limits.load_jump) / 100).quantize(Decimal("0.1"), ROUND_FLOOR)
                     remedy = (
                         f"go to at most {plain(most)} {case.plan.unit} in week {week.number}, or gain repetitions over "
                         "a wider range before adding load"
                     )
                     yield Mark("load-jump", "query", path_of(session, line, lift, "load"), message, remedy)
+
+
+def _easier(before: Piece, now: Piece, curve: str) -> Decimal:
+    """How much heavier fewer repetitions may be by the curve; 1 where they are not fewer or it does not say."""
+    if before.reps is None or now.reps is None or before.reps.open or now.reps.open:
+        return Decimal(1)
+    was, asked = before.reps.low, now.reps.low
+    if not asked < was <= CURVES[curve].most:
+        return Decimal(1)
+    return percent_of_max(Decimal(asked), curve) / percent_of_max(Decimal(was), curve)
 
 
 def drop_not_lighter(case: Case) -> Iterator[Mark]:
@@ -196,8 +217,8 @@ def beyond_repetitions(case: Case) -> Iterator[Mark]:
     for week in case.plan.weeks:
         for session in week.sessions:
             for line, lift in each_lift(session):
-                load = lift.sets[0].pieces[0].load
-                found = _repetitions_short(case, lift, load)
+                short = (_repetitions_short(lift, work, case.plan.bodyweight) for work in lift.sets)
+                found = next((each for each in short if each), None)
                 key = (session.name, lift.index)
                 if found is None or key in seen:
                     continue
@@ -205,23 +226,24 @@ def beyond_repetitions(case: Case) -> Iterator[Mark]:
                 possible, asked, share = found
                 message = (
                     f"week {week.number}: {lift.exercise} at {plain(share)} % of the max allows {possible} repetitions "
-                    f"({CURVES[case.plan.curve].title.lower()}); {asked} asked"
+                    f"({CURVES[lift.curve].title.lower()}); {asked} asked"
                 )
                 remedy = "lower the load or the repetitions, or ask for less in reserve"
                 yield Mark("beyond-repetitions", "query", path_of(session, line, lift, "load"), message, remedy)
 
 
-def _repetitions_short(case: Case, lift: Lift, load: Load) -> tuple[int, str, Decimal] | None:
+def _repetitions_short(lift: Lift, work: WorkSet, bodyweight: Decimal | None) -> tuple[int, str, Decimal] | None:
     """Repetitions possible, what is asked in words, and the share of the max; None where all is well or unknown."""
-    known, reps = load.basis.max, lift.reps
-    if not known or not known.amount or reps is None or reps.open or load.mass is None or load.basis.added:
+    load = work.pieces[0].load
+    reps = lift.reps if work.kind in {"straight", "top"} else work.pieces[0].reps
+    percent = percent_lifted(load, bodyweight)
+    if percent is None or reps is None or reps.open or load.basis.added or lift.range_of_motion != "full":
         return None
-    moved = load.mass + (case.plan.bodyweight or 0) if load.kind == "bodyweight" else load.mass
-    share = (moved * 100 / known.amount).quantize(Decimal("0.1"))
-    possible = reps_at_percent(min(share, Decimal(100)), case.plan.curve)
+    share = percent.quantize(Decimal("0.1"))
+    possible = reps_at_percent(min(share, Decimal(100)), lift.curve)
     # A load that came from the effort keeps its reserve but for the rounding; one the author gave has to be looked at.
-    given = load.basis.rule != "effort"
-    reserve = lift.effort.rir if lift.effort and given else Decimal(0)
+    given = load.basis.rule != "effort" or load.basis.share != 1
+    reserve = work.effort.rir if work.effort and given else Decimal(0)
     if possible is None or possible + 1 >= reps.low + reserve:
         return None
     asked = f"{reps.low} with {plain(reserve)} in reserve" if reserve else str(reps.low)
@@ -230,8 +252,9 @@ def _repetitions_short(case: Case, lift: Lift, load: Load) -> tuple[int, str, De
 
 def bests_beyond(case: Case) -> Iterator[Mark]:
     """Recorded sets of more repetitions than the curve holds for: no max is taken from them."""
-    curve = CURVES[case.plan.curve]
+    own = {lift.exercise: lift.curve for week in case.plan.weeks for each in week.sessions for lift in each.lifts}
     for name, best in sorted(case.plan.program.example_lifter.bests.items()):
+        curve = CURVES[own.get(name, case.plan.curve)]
         if best.reps > curve.most:
             message = f"{name}: a set of {best.reps} gives no max; the {curve.title.lower()} holds to {curve.most}"
             path = ("example lifter", "bests", name)

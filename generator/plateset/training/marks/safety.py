@@ -60,7 +60,7 @@ def past_failure(case: Case) -> Iterator[Mark]:
     seen: set[str] = set()
     for week in case.plan.weeks:
         for session in week.sessions:
-            lines = [lift for lift in session.lifts if any(work.past_failure for work in lift.sets)]
+            lines = [lift for line in session.lines for lift in _past_failure_in(line)]
             if len(lines) > case.limits.past_failure_lines and session.name not in seen:
                 seen.add(session.name)
                 named = ", ".join(lift.exercise for lift in lines)
@@ -70,6 +70,12 @@ def past_failure(case: Case) -> Iterator[Mark]:
                 )
                 remedy = f"end {len(lines) - case.limits.past_failure_lines} of them at or before failure"
                 yield Mark("past-failure", "query", ("sessions", session.name), message, remedy)
+
+
+def _past_failure_in(line: PlannedLine) -> list[Lift]:
+    """The lifts of a line that go past failure; of a pick, at most one is done."""
+    found = [lift for lift in line.lifts if any(work.past_failure for work in lift.sets)]
+    return found[:1] if line.kind == "pick-one" else found
 
 
 def caution_missing(case: Case) -> Iterator[Mark]:

@@ -51,10 +51,16 @@ def _days(week: Week) -> dict[str, list[int]]:
 
 
 def _direct_sets(session: Session) -> dict[str, int]:
+    """The direct sets of each muscle; of a pick, those of the option with most."""
     counts: dict[str, int] = {}
-    for lift in session.lifts:
-        for muscle in lift.note.muscles.direct:
-            counts[muscle] = counts.get(muscle, 0) + len(lift.sets)
+    for line in session.lines:
+        here: dict[str, int] = {}
+        for lift in line.lifts:
+            for muscle in lift.note.muscles.direct:
+                before = here.get(muscle, 0)
+                more = len(lift.sets)
+                here[muscle] = max(before, more) if line.kind == "pick-one" else before + more
+        counts = {name: counts.get(name, 0) + here.get(name, 0) for name in (*counts, *here)}
     return counts
 
 
@@ -78,7 +84,17 @@ def over_time(case: Case) -> Iterator[Mark]:
 
 
 def no_working_week(case: Case) -> Iterator[Mark]:
-    """A program whose every week is a deload: nothing is held to its promises."""
+    """A program whose every week is a deload or a test: nothing is held to its promises."""
     if not case.working_weeks:
-        message = "every week is a deload week; no promise is held to"
-        yield Mark("no-working-week", "stop", ("deload", "weeks"), message, "leave at least one week out of the deload")
+        key = "deload" if case.plan.program.deload else "test"
+        message = "every week is a deload or a test week; no promise is held to"
+        yield Mark("no-working-week", "stop", (key, "weeks"), message, f"leave at least one week out of the {key}")
+
+
+def nothing_to_test(case: Case) -> Iterator[Mark]:
+    """A test week with nothing to test."""
+    test = case.plan.program.test
+    lifts = [lift for session in case.plan.weeks[0].sessions for lift in session.lifts]
+    if test is not None and not any(lift.role == "main" and lift.reps is not None for lift in lifts):
+        message = "there is a test week, but no line has the role main: nothing would be tested"
+        yield Mark("test-without-lift", "stop", ("test", "weeks"), message, "write 'role: main' on the lines to test")

@@ -7,20 +7,24 @@ from collections.abc import Iterator
 from decimal import ROUND_FLOOR, Decimal
 from itertools import pairwise
 
+from plateset.manuscript.vocabulary import MUSCLE_GROUPS
 from plateset.training.marks.mark import Case, Mark, Path, each_lift, path_of, plain
 from plateset.training.plan import Plan
-from plateset.training.volume import shares_of
+from plateset.training.volume import UNTRAINED, shares_of
 
 MAJOR = ("chest", "lats", "upper back", "quads", "hamstrings", "glutes", "triceps", "biceps", "abs")
 """Muscles a reader would expect in a general program (WHO 2020: all major muscle groups on two or more days)."""
 
 
 def promise_missed(case: Case) -> Iterator[Mark]:
-    """Fractional weekly sets outside the range the author promises, in working weeks."""
+    """Fractional weekly sets outside the range the author promises, in working weeks.
+
+    Where the reader may choose, the least has to be enough and the most not too much.
+    """
     for muscle, (low, high) in sorted(case.plan.program.weekly_sets.items()):
-        counts = {week: _sets(case, week, muscle) for week in case.working_weeks}
-        short = {week: count for week, count in counts.items() if count < low}
-        over = {week: count for week, count in counts.items() if count > high}
+        counts = {week: case.volume[week].get(muscle, UNTRAINED) for week in case.working_weeks}
+        short = {week: found.fractional for week, found in counts.items() if found.fractional < low}
+        over = {week: found.most for week, found in counts.items() if found.most > high}
         if short:
             yield _missed(muscle, (low, high), short, low - min(short.values()))
         if over:
@@ -78,12 +82,13 @@ def _spans(weeks: list[int]) -> str:
 
 
 def sets_jump(case: Case) -> Iterator[Mark]:
-    """A muscle's weekly sets rising by more than the site's limit from one working week to the next."""
+    """A muscle's weekly sets rising by more than the site's limit, and by a whole set, between working weeks."""
     weeks = case.working_weeks
     for before, after in pairwise(weeks):
         for muscle, now in sorted(case.volume[after].items()):
             was = _sets(case, before, muscle)
-            if was and (now.fractional - was) * 100 / was > case.limits.sets_jump:
+            rises = now.fractional - was >= 1
+            if was and rises and (now.fractional - was) * 100 / was > case.limits.sets_jump:
                 rise = plain(((now.fractional - was) * 100 / was).quantize(Decimal(1)))
                 message = (
                     f"{muscle}: from {plain(was)} weekly sets in week {before} to {plain(now.fractional)} in week "
@@ -100,7 +105,7 @@ def _sets_path(plan: Plan, muscle: str, before: int, after: int) -> Path:
     """The first line that trains the muscle and has more sets than in the earlier week."""
     for was, now in zip(plan.weeks[before - 1].sessions, plan.weeks[after - 1].sessions, strict=True):
         for (_, earlier), (line, lift) in zip(each_lift(was), each_lift(now), strict=True):
-            if len(lift.sets) > len(earlier.sets) and muscle in shares_of(lift):
+            if len(lift.sets) > len(earlier.sets) and muscle in shares_of(lift, MUSCLE_GROUPS):
                 return path_of(now, line, lift, "sets")
     return ("weekly sets", muscle)
 
