@@ -349,7 +349,7 @@ _PROGRAM: Mapping[str, Notes] = {
         "curve": _N("How a max is estimated; the site's, if left out.", "epley"),
         "schedule": _N("Which session is done on which day.", "{mon: lower, wed: upper, fri: lower}"),
         "weekly sets": _N(
-            "What you promise for each muscle or group: fractional sets, all weeks but deloads. The proof holds you to it.",
+            "What you promise for each muscle or group: fractional sets, every week but deloads; the proof checks.",
             "{quads: 10-14, lats: 10-16}",
             "{}",
         ),
