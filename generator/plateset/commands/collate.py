@@ -12,7 +12,7 @@ from plateset.commands.endings import STOPPED, UNREADABLE
 from plateset.commands.voice import Voice, voiced
 
 
-@click.command("collate")
+@click.command("collate", short_help="Check that a pressed folder is whole.")
 @click.argument("site", type=click.Path(path_type=Path))
 @voiced
 def command(site: Path, *, voice: Voice) -> None:

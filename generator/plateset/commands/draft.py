@@ -13,7 +13,7 @@ from plateset.commands.voice import Voice, voiced
 from plateset.drafting import DraftError, Name, draft_files, draft_manuscript
 
 
-@click.command("draft")
+@click.command("draft", short_help="Start a manuscript, or one more file of one.")
 @click.argument("folder", type=click.Path(path_type=Path), required=False)
 @click.option("--program", "programs", metavar="NAME", multiple=True, help="Start programs/NAME.yaml.")
 @click.option("--exercise", "exercises", metavar="NAME", multiple=True, help="Start exercises/NAME.md.")

@@ -13,7 +13,7 @@ from plateset.editor_schema import FOLDER, KINDS, editor_schema, write_schemas
 from plateset.manuscript.files import SITE_FILE
 
 
-@click.command("schemas")
+@click.command("schemas", short_help="Write what editors complete and check from.")
 @click.argument("manuscript", type=click.Path(path_type=Path), required=False)
 @click.option("--show", type=click.Choice(KINDS), help="Print the schema for one kind of file, and write nothing.")
 def command(manuscript: Path | None, show: str | None) -> None:
