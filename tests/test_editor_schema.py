@@ -28,7 +28,7 @@ ONLY_THE_MODELS = (
     r"the load never rises|does not fall from the first set to the last|nothing lies between them",
     r"is given twice|does not name weeks",
     r"is named as direct and as indirect",
-    r"is not in the calendar",
+    r"is not in the calendar|is far from today",
 )
 """What a schema cannot say: sums, order of the numbers in a text, bounds of a quantity with a unit, the calendar."""
 

@@ -11,6 +11,7 @@ import pytest
 from click.testing import CliRunner
 from plateset.cli import COMMANDS, main
 from plateset.commands.manual import CHAPTERS
+from plateset.commands.proof import command as proof
 from plateset.manual_keys import keys_chapter
 from plateset.manuscript import schema, vocabulary
 from plateset.manuscript.files import Kind, Source
@@ -46,7 +47,7 @@ def test_every_chapter_is_there_listed_and_shown() -> None:
         assert f"[{chapter}](generator/plateset/manual/{chapter}.md)" in readme
         shown = CliRunner().invoke(main, ["manual", chapter])
         assert shown.exit_code == 0
-        assert shown.stdout.strip() == (FOLDER / f"{chapter}.md").read_text(encoding="utf-8").strip()
+        assert shown.stdout == (FOLDER / f"{chapter}.md").read_text(encoding="utf-8")
 
 
 def test_the_chapter_of_keys_is_that_of_the_models() -> None:
@@ -229,5 +230,10 @@ def test_every_figure_is_named(subject: str) -> None:
     assert re.search(rf"`PROGRAM/{re.escape(subject)}[`/]", MANUSCRIPT)
 
 
-def test_the_endings_of_the_proof_are_told() -> None:
-    assert all(f"{code} when" in PROOF for code in (0, 1, 3))
+def test_the_endings_are_told() -> None:
+    assert all(f"| {code} when" in PROOF for code in range(5))
+
+
+@pytest.mark.parametrize("option", [name for param in proof.params for name in param.opts if name.startswith("--")])
+def test_every_option_of_the_proof_is_told(option: str) -> None:
+    assert re.search(rf"^\| `{option}[` ]", PROOF, re.MULTILINE)

@@ -13,6 +13,7 @@ from plateset.proving import Proofs, proof
 from plateset.publishing.documents import Edition, documents
 from plateset.publishing.press import check_target, write_site
 from plateset.publishing.program_view import Program
+from plateset.publishing.site_archive import check_archive, write_archive
 from plateset.publishing.theme import find_theme
 from plateset.shipped import shipped
 from plateset.training.figures import figure
@@ -29,22 +30,35 @@ class RefusedError(Exception):
 Told = Callable[[str], None]
 
 
-def press(
-    folder: Path, shown_as: str, target: Path, *, as_draft: bool = False, told: Told = lambda words: None
+def press(  # noqa: PLR0913 - what, where to, and how
+    folder: Path,
+    shown_as: str,
+    target: Path,
+    *,
+    as_draft: bool = False,
+    archive: Path | None = None,
+    told: Told = lambda words: None,
 ) -> tuple[Proofs, int]:
     """Prove a manuscript and press it to ``target``; returns the proofs and the number of files written.
 
-    ``told`` is told of every step in a few words.
+    With ``archive``, the site is also written there as one ZIP file. ``told`` is told of every step in a few words.
+
     Raises :class:`ManuscriptError`, :class:`RefusedError` (unless ``as_draft``), and the errors of themes, sheets and
     the press; nothing is written then.
     """
     check_target(target, folder)
+    if archive is not None:
+        check_archive(archive, target)
     told(f"Proving {shown_as}")
     proofs = proof(folder, shown_as)
     if not proofs.may_be_published and not as_draft:
         raise RefusedError(proofs)
     made = replace(edition(proofs, folder, draft=as_draft), told=told)
-    return proofs, write_site(_telling(documents(made), told), target)
+    count = write_site(_telling(documents(made), told), target)
+    if archive is not None:
+        told(f"Writing {archive}")
+        write_archive(target, archive)
+    return proofs, count
 
 
 def _telling(files: Iterable[tuple[str, bytes]], told: Told) -> Iterator[tuple[str, bytes]]:

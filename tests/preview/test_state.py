@@ -88,7 +88,8 @@ def test_no_sheet_is_set_until_it_is_asked_for(book: Path, monkeypatch: pytest.M
     def never(*arguments: object) -> bytes:
         raise AssertionError("a sheet was set")
 
-    monkeypatch.setattr("plateset.publishing.sheets._compile", never)
+    for maker in ("typesetting._compile", "takeaways.workbook", "takeaways.bundle", "takeaways.plan_csv"):
+        monkeypatch.setattr(f"plateset.publishing.{maker}", never)
     state = next_state(State(), book, "book")
     assert "week-1-a4.pdf" in made(state, LANTERN_PAGE)
     with pytest.raises(AssertionError, match="a sheet was set"):

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from plateset.manuscript.schema import Program
+from plateset.training import remedies
 from plateset.training.expand import plan_program
 from plateset.training.marks.mark import Case, Mark, SetChange
 from plateset.training.proof import prove
@@ -196,6 +197,17 @@ def test_lines_in_groups_are_named_by_their_place() -> None:
     )
     assert mark.changes[1].index == (1, 1)
     assert promises(mended(asked, mark.changes)) == []
+
+
+@pytest.mark.parametrize(("name", "most"), [("LOOKS", 8), ("PLANNED", -1)])
+def test_a_search_that_gives_up_claims_nothing(name: str, most: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(remedies, name, most)
+    (mark,) = promises(timed(25, BENCH, CURL, PUSHDOWN, text="weekly sets: {chest: 7}"))
+    assert mark.changes == ()
+    assert mark.remedy == (
+        "add 4 sets a week for chest, or promise less; "
+        "none of the changes there was time to look at keeps every promise; there may be one further on"
+    )
 
 
 SETS = st.integers(1, 6)

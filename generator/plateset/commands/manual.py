@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import sys
 from importlib.resources import files
 
 import click
 
 from plateset.manual_keys import keys_chapter
 
-CHAPTERS = ("manuscript", "keys", "proof", "desk", "themes", "publishing")
+CHAPTERS = ("manuscript", "keys", "proof", "desk", "take-away", "themes", "publishing")
 
 
 @click.command("manual", short_help="Show the manual.")
@@ -17,9 +18,14 @@ def command(chapter: str | None) -> None:
     """Show a CHAPTER of the manual, as Markdown, or the list of chapters.
 
     manuscript: the format by example. keys: every key there is. proof: the proof and its marks. desk: drafting,
-    editing, previewing. themes: looks of your own. publishing: hosts, and the check that a site is whole.
+    editing, previewing.
+    take-away: what readers take away. themes: looks of your own. publishing: hosts, and the check that a site is whole.
     """
-    click.echo_via_pager(chapter_text(chapter or "index"))
+    text = chapter_text(chapter or "index")
+    if sys.stdout.isatty():
+        click.echo_via_pager(text)
+    else:
+        click.echo(text, nl=False)
 
 
 def chapter_text(chapter: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from datetime import date
+from datetime import date, time
 from decimal import Decimal
 from itertools import pairwise
 from typing import Annotated, Any, TypeVar
@@ -117,6 +117,19 @@ def _read_date(value: object) -> date:
     raise refuse(f"{value!r} is not a date", expected, value)
 
 
+def _in_reach(day: date) -> date:
+    """A start from which every week of a program is still in the calendar."""
+    if not 1900 <= day.year < 3000:
+        raise refuse(f"{day} is far from today", "a year from 1900 to 2999", str(day))
+    return day
+
+
+def _read_time_of_day(value: object) -> time:
+    if isinstance(value, str) and w.TIME_OF_DAY_TEXT.fullmatch(value):
+        return time.fromisoformat(value)
+    raise refuse(f"{value!r} is not a time of day", "hours and minutes of a 24-hour clock, such as 18:00", value)
+
+
 def _read_matching(pattern: re.Pattern[str], expected: str) -> Callable[[object], str]:
     def read(value: object) -> str:
         if isinstance(value, str) and pattern.fullmatch(value):
@@ -204,6 +217,8 @@ Title = Annotated[str, Field(strict=True, min_length=1, max_length=200)]
 Slug = Annotated[str, PlainValidator(_read_slug), w.NAME]
 Day = Annotated[int, PlainValidator(read_day), w.A_DAY]
 CalendarDate = Annotated[date, PlainValidator(_read_date), w.CALENDAR_DATE]
+StartDate = Annotated[CalendarDate, AfterValidator(_in_reach), w.CALENDAR_DATE]
+TimeOfDay = Annotated[time, PlainValidator(_read_time_of_day), w.TIME_OF_DAY]
 WebAddress = Annotated[
     str, PlainValidator(_read_matching(w.WEB_ADDRESS, "a web address that starts with https:// or http://")), w.ADDRESS
 ]

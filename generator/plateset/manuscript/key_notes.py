@@ -348,6 +348,8 @@ _PROGRAM: Mapping[str, Notes] = {
         "loading": _N("What can be loaded, where it differs from the site's.", "{bars: {barbell: 15 kg}}", "{}"),
         "curve": _N("How a max is estimated; the site's, if left out.", "epley"),
         "schedule": _N("Which session is done on which day.", "{mon: lower, wed: upper, fri: lower}"),
+        "starts": _N("The day it starts, for the calendar to take away.", "2026-03-02"),
+        "at": _N("The time of day its sessions start, for the calendar.", '"18:30"'),
         "weekly sets": _N(
             "What you promise for each muscle or group: fractional sets, every week but deloads; the proof checks.",
             "{quads: 10-14, lats: 10-16}",

@@ -21,6 +21,7 @@ Schema = dict[str, Any]
 SPAN = re.compile(r"weeks?\s*(\d{1,2})(?:\s*-\s*(\d{1,2}))?")
 DAY = re.compile(r"day\s*([1-7])")
 SLUG = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+TIME_OF_DAY_TEXT = re.compile(r"([01]\d|2[0-3]):[0-5]\d")
 DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
 WEB_ADDRESS = re.compile(r"https?://[^\s<>\"'`\\]+")
 COLOUR = re.compile(r"#[0-9a-fA-F]{6}")
@@ -124,6 +125,7 @@ NAME = _text(
     "back-squat", patterns=(f"^{SLUG.pattern}$",),
 )  # fmt: skip
 CALENDAR_DATE = _text("A date as year-month-day.", "2026-03-02", patterns=(f"^{DATE.pattern}$",))
+TIME_OF_DAY = _text("A time of day, 00:00 to 23:59.", "18:30", patterns=(f"^{TIME_OF_DAY_TEXT.pattern}$",))
 ADDRESS = _text(
     "A web address that starts with https:// or http://.",
     "https://barn.example/",

@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime, time
-from functools import cache, partial
+from functools import partial
 
 from markupsafe import escape
 
@@ -17,12 +16,11 @@ from plateset.publishing.cautions import USUAL
 from plateset.publishing.contents import Page, contents, shelves
 from plateset.publishing.program_view import Program, program_view
 from plateset.publishing.prose import Figure, Prose
-from plateset.publishing.sheets import Paper, program_sheets, week_sheet
-from plateset.publishing.theme import ASSETS, SHEET, Pages, Theme, ThemeError
-from plateset.publishing.views import DownloadView, Linked, ProgramView, SiteView, WeekView
+from plateset.publishing.takeaways import PAPER_NAMES, Desk, calendar_view, of_week, offered, takeaways
+from plateset.publishing.theme import ASSETS, Pages, Theme, ThemeError
+from plateset.publishing.views import Linked, ProgramView, SiteView
 
 ACCENT = "#234f4a"
-PAPER_NAMES = {"a4": "A4", "letter": "US Letter"}
 STYLE_HASHES = (
     "'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='",
     "'sha256-ji27qzEtxXZW+7dun6UwjHXJ18e6WAin1VvNtkzIE/o='",
@@ -79,7 +77,7 @@ def makers(edition: Edition) -> Iterator[tuple[str, Make]]:
     What a maker raises is what ``documents`` raises: the errors of themes and sheets.
     """
     site = site_view(edition)
-    views, sheets = _programs(edition, site)
+    views, files = _programs(edition, site)
     shared = {"site": site, "csp": CSP, "assets": _ASSET_PATHS}
     pages = Pages(edition.theme, shared)
     plans = {slug: program.plan for slug, program in edition.programs.items()}
@@ -90,7 +88,7 @@ def makers(edition: Edition) -> Iterator[tuple[str, Make]]:
         yield f"assets/{name}", partial(edition.theme.read, name)
     yield "assets/colours.css", f":root {{\n  --accent: {site.accent};\n}}\n".encode
     yield _ASSET_PATHS["chart"], lambda: edition.chart_script
-    yield from sheets
+    yield from files.items()
 
 
 _ASSET_PATHS = {
@@ -99,6 +97,7 @@ _ASSET_PATHS = {
     "script": "assets/site.js",
     "chart": "assets/plotly.min.js",
     "chart_start": "assets/chart.js",
+    "calendar": "assets/calendar.js",
 }
 
 
@@ -122,55 +121,20 @@ def site_view(edition: Edition) -> SiteView:
     )
 
 
-def _programs(edition: Edition, site: SiteView) -> tuple[list[ProgramView], list[tuple[str, Make]]]:
-    """The views of all programs with their downloads, and the sheets those downloads are."""
+def _programs(edition: Edition, site: SiteView) -> tuple[list[ProgramView], dict[str, Make]]:
+    """The views of all programs with what they offer to take away, and what makes the files they offer."""
     views: list[ProgramView] = []
-    files: list[tuple[str, Make]] = []
-    template = edition.theme.read(SHEET)
+    files: dict[str, Make] = {}
     for number, (_, program) in enumerate(sorted(edition.programs.items()), start=1):
         edition.told(f"Setting {program.plan.program.title}, {number} of {len(edition.programs)}")
         view = program_view(program, edition.manuscript, edition.figure)
-        stamp = datetime.combine(program.plan.program.date, time(12), UTC)
-        sheets = dict(_sheets(view, site, edition.manuscript.site.head.paper, (template, stamp)))
-        files += sheets.items()
-        weights = {path: _weight(make) if edition.weighed else "" for path, make in sheets.items()}
-        views.append(_with_downloads(view, weights, edition.manuscript.site.head.paper))
+        desk = Desk(program, view, edition.manuscript, site, edition.theme)
+        taken = takeaways(desk)
+        files |= {file.path: file.bytes_of for file in taken}
+        offers = offered(taken, weighed=edition.weighed)
+        weeks = tuple(replace(week, pdfs=of_week(week.number, taken, weighed=edition.weighed)) for week in view.weeks)
+        views.append(replace(view, downloads=offers, weeks=weeks, calendar=calendar_view(desk)))
     return views, files
-
-
-def _sheets(
-    view: ProgramView, site: SiteView, papers: tuple[Paper, ...], set_with: tuple[bytes, datetime]
-) -> Iterator[tuple[str, Make]]:
-    template, stamp = set_with
-    for paper in papers:
-        whole = partial(program_sheets, view, site, paper, template, stamp)
-        yield paths.program_pdf(view.slug, paper), cache(whole)
-        for week in view.weeks:
-            sheet = partial(week_sheet, view, week, site, paper, template, stamp)
-            yield paths.week_pdf(view.slug, week.number, paper), cache(sheet)
-
-
-def _with_downloads(view: ProgramView, weights: Mapping[str, str], papers: tuple[Paper, ...]) -> ProgramView:
-    whole = tuple(_download(f"All weeks, {PAPER_NAMES[p]}", paths.program_pdf(view.slug, p), weights) for p in papers)
-    weeks = tuple(replace(week, pdfs=_week_downloads(view, week, weights, papers)) for week in view.weeks)
-    return replace(view, downloads=whole, weeks=weeks)
-
-
-def _week_downloads(
-    view: ProgramView, week: WeekView, weights: Mapping[str, str], papers: tuple[Paper, ...]
-) -> tuple[DownloadView, ...]:
-    return tuple(
-        _download(f"{week.title}, {PAPER_NAMES[paper]}", paths.week_pdf(view.slug, week.number, paper), weights)
-        for paper in papers
-    )
-
-
-def _download(title: str, path: str, weights: Mapping[str, str]) -> DownloadView:
-    return DownloadView(title, "PDF", weights[path], path)
-
-
-def _weight(make: Make) -> str:
-    return f"{max(1, round(len(make()) / 1000))} kB"
 
 
 def _html(pages: Pages, page: Page, *, draft: bool) -> bytes:

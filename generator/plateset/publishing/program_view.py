@@ -34,13 +34,7 @@ class Program:
 def program_view(program: Program, manuscript: Manuscript, figure: Figure) -> ProgramView:
     """Everything the program's page and sheets show."""
     plan, text = program.plan, program.plan.program
-    slug = plan.slug
-    notes = Notes(
-        {name: document.head for name, document in manuscript.exercises.items()},
-        {name: document.head for name, document in manuscript.techniques.items()},
-        plan.unit,
-    )
-    weeks = tuple(_week_view(week, program, notes) for week in plan.weeks)
+    slug, notes = plan.slug, _notes(plan, manuscript)
     return ProgramView(
         slug=slug,
         title=text.title,
@@ -61,7 +55,7 @@ def program_view(program: Program, manuscript: Manuscript, figure: Figure) -> Pr
         volume_weeks=tuple((str(week.number), _kind(week).lower()) for week in plan.weeks),
         chart=chart_view(plan, program.volume),
         explore=explore_figure(program.volume),
-        weeks=weeks,
+        weeks=week_views(program, manuscript),
         techniques=tuple(link for link in map(notes.technique, techniques_of(plan)) if link),
         explainers=_explainers(slug, manuscript),
         downloads=(),
@@ -70,6 +64,21 @@ def program_view(program: Program, manuscript: Manuscript, figure: Figure) -> Pr
         iso_date=text.date.isoformat(),
         edition=str(text.edition),
         licence=text.licence or "",
+        address=paths.whole(paths.program(slug), manuscript.site.head.address or ""),
+    )
+
+
+def week_views(program: Program, manuscript: Manuscript) -> tuple[WeekView, ...]:
+    """The weeks as the program's page and sheets show them."""
+    notes = _notes(program.plan, manuscript)
+    return tuple(_week_view(week, program, notes) for week in program.plan.weeks)
+
+
+def _notes(plan: Plan, manuscript: Manuscript) -> Notes:
+    return Notes(
+        {name: document.head for name, document in manuscript.exercises.items()},
+        {name: document.head for name, document in manuscript.techniques.items()},
+        plan.unit,
     )
 
 

@@ -14,7 +14,8 @@ from jinja2.bccache import Bucket
 from plateset.publishing import paths
 
 SHEET = "sheet.typ"
-ASSETS = ("style.css", "site.js", "chart.js")
+FONTS = "fonts"
+ASSETS = ("style.css", "site.js", "chart.js", "calendar.js")
 
 
 _TEMPLATE_FAULTS = (TemplateError, ArithmeticError, TypeError, ValueError, LookupError, AttributeError, RecursionError)
@@ -55,6 +56,11 @@ class Theme:
             if (folder / name).is_file():
                 return (folder / name).read_bytes()
         raise ThemeError(f"the theme {self.name!r} has no {name}")
+
+    @property
+    def fonts(self) -> tuple[Path, ...]:
+        """The folders of fonts for paper: ``fonts`` of the theme, and of the manuscript's own theme folder."""
+        return tuple(folder / FONTS for folder in self.folders if (folder / FONTS).is_dir())
 
     def environment(self) -> Environment:
         """Jinja set up for pages: everything escaped, an unknown name is an error."""

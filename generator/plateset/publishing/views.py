@@ -127,12 +127,34 @@ class WeekView:
 
 @dataclass(frozen=True)
 class DownloadView:
-    """A file to take away: 'Week 3, A4', 'PDF', '58 kB' and its site path."""
+    """A file to take away: 'Week 3, A4', 'PDF', '58 kB' and its site path; ``summary`` says what it is good for."""
 
     title: str
     kind: str
     size: str
     path: str
+    summary: str = ""
+
+
+@dataclass(frozen=True)
+class DownloadGroup:
+    """Files of one use: 'On paper', 'In a calendar'."""
+
+    title: str
+    items: tuple[DownloadView, ...]
+
+
+@dataclass(frozen=True)
+class CalendarView:
+    """What the page's script makes a calendar file from; ``start`` and ``at`` are what its fields begin with.
+
+    ``data`` is JSON fit to stand in a script element (see ``calendar_file.undated``), ``file`` the name to save under.
+    """
+
+    data: str
+    file: str
+    start: str
+    at: str
 
 
 @dataclass(frozen=True)
@@ -231,12 +253,15 @@ class ProgramView:
     weeks: tuple[WeekView, ...]
     techniques: tuple[Linked, ...]
     explainers: tuple[Linked, ...]
-    downloads: tuple[DownloadView, ...]
+    downloads: tuple[DownloadGroup, ...]
     byline: str
     date: str
     iso_date: str
     edition: str
     licence: str
+    address: str = ""
+    """The page's whole address; empty where the site does not say where it is hosted."""
+    calendar: CalendarView | None = None
 
 
 @dataclass(frozen=True)

@@ -29,11 +29,11 @@ PROMISES = ("promise-missed", "promise-exceeded")
 MOST = 12
 """Sets a week, added and taken together, up to which a change is looked for."""
 
-LOOKS = 5000
-"""Changes looked at before the search gives up: what keeps a proof well under a second."""
+LOOKS = 20_000
+"""Changes looked at, all searches together, before giving up: what keeps a proof well under a second."""
 
-TRIALS = 20
-"""Changes planned and proved in full before the search gives up."""
+PLANNED = 6000
+"""Lines planned anew (a line in each week counts), all searches together, before giving up."""
 
 _NO_CHANGE = f"no change of up to {MOST} sets a week"
 
@@ -127,6 +127,8 @@ class _Bench:
         self.case = case
         self.program = case.plan.program
         self.prover = prover
+        self.looks = LOOKS
+        self.planned_lines = 0
         before = prover(case)
         self.standing = Counter(map(_identity, _felt(before)))
         self.rooms = {str(muscle): self._room(str(muscle), before) for muscle in self.program.weekly_sets}
@@ -137,11 +139,19 @@ class _Bench:
             for name in sorted(set(self.program.schedule.values()))
             if self.program.sessions[name].within is not None
         }
+        self.planned_lines = 0  # what it takes to begin with is not counted
 
     def plan(self, program: Program) -> Plan:
         """The program planned as the case's own was."""
         assert self.case.replan is not None, "a remedy is asked for only where a plan can be made anew"
-        return self.case.replan(program)
+        plan = self.case.replan(program)
+        self.planned_lines += sum(len(session.lifts) for week in plan.weeks for session in week.sessions)
+        return plan
+
+    @property
+    def is_tired(self) -> bool:
+        """Whether as much has been planned as a proof has time for."""
+        return self.planned_lines > PLANNED
 
     def planned(self, muscle: str) -> list[Decimal]:
         """The weekly sets of a muscle in each working week, the least and the most where the reader may choose."""
@@ -162,13 +172,19 @@ class _Bench:
     def _lines(self) -> Iterator[_Line]:
         for name in dict.fromkeys(name for _, name in sorted(self.program.schedule.items())):
             days = tuple(sorted(day for day, session in self.program.schedule.items() if session == name))
-            session = _alone(self.program, name).model_copy(update={"weeks": 1, "deload": None, "test": None})
-            base = self._first_week(session)
             for where, lift in _lifts(self.program, name):
-                more = self._first_week(changed(session, {where: 1}))
-                gives = {muscle: more[muscle] - base[muscle] for muscle in base}
                 counts = _set_counts(lift, self.program)
-                yield _Line(where, lift.exercise, days, max(1, min(counts)), max(counts), gives)
+                yield _Line(where, lift.exercise, days, max(1, min(counts)), max(counts), self._gives(where))
+
+    def _gives(self, where: Where) -> dict[str, Decimal]:
+        """What one set more of a line adds to each promise in a week, measured on the line by itself."""
+        name, (place, *part) = where
+        session = self.program.sessions[name]
+        line = session.model_copy(update={"lines": (session.lines[place],), "within": None})
+        week = {"weeks": 1, "deload": None, "test": None, "sessions": {name: line}}
+        alone = _alone(self.program, name).model_copy(update=week)
+        base, more = self._first_week(alone), self._first_week(changed(alone, {(name, (0, *part)): 1}))
+        return {muscle: more[muscle] - base[muscle] for muscle in base}
 
     def _first_week(self, program: Program) -> dict[str, Decimal]:
         volume = program_volume(self.plan(program))[1]
@@ -205,7 +221,8 @@ class _Bench:
         ]
         goals = [Goal(*(None if side is None else int(side * scale) for side in self.rooms[each])) for each in promises]
         limits = _Limits(self, promises, timed=timed, proved=proved)
-        found = cheapest(knobs, goals, limits.ways_out, most=MOST, looks=LOOKS)
+        found = cheapest(knobs, goals, limits.ways_out, most=MOST, looks=max(0, min(self.looks, LOOKS // 4)))
+        self.looks -= found.looks
         return replace(found, gave_up=True) if limits.gave_up else found
 
     def _numbers(self, promises: Sequence[str]) -> Iterator[Decimal]:
@@ -246,21 +263,19 @@ class _Limits:
         self.promises = promises
         self.timed = timed
         self.proved = proved
-        self.trials = 0
         self.gave_up = False
 
     def ways_out(self, steps: Steps) -> Ways | None:
         """None where a change breaks nothing."""
+        if self.bench.is_tired:
+            self.gave_up = True
+            return []
         changes = self.bench.changes(steps)
         for name, ceiling in self.bench.ceilings.items() if self.timed else ():
             if self.bench.minutes(name, changes) > ceiling:
                 return [(place, -1) for place, line in enumerate(self.bench.lines) if line.where[0] == name]
         if not self.proved:
             return None
-        self.trials += 1
-        if self.trials > TRIALS:
-            self.gave_up = True
-            return []
         added = self.bench.added(changes, self.promises)
         return self._away_from(added[0]) if added else None
 
@@ -337,7 +352,8 @@ def _impossible(bench: _Bench, muscle: str) -> str:
         )
     if not any(line.gives[muscle] for line in bench.lines):
         return f"no line trains {muscle}"
-    if bench.search([muscle], timed=False, proved=False).steps is None:
+    free = bench.search([muscle], timed=False, proved=False)
+    if free.steps is None and not free.gave_up:
         return f"{_NO_CHANGE} keeps the promise for {muscle}, even by itself"
     return ""
 
@@ -355,7 +371,7 @@ def _in_conflict(bench: _Bench, muscle: str) -> str:
 def _together(bench: _Bench, whole: Outcome) -> str:
     """Why promises that can be kept one by one cannot be kept together, as far as it is known."""
     if whole.gave_up:
-        return f"none of {LOOKS} changes looked at keeps every promise; there may be one further on"
+        return "none of the changes there was time to look at keeps every promise; there may be one further on"
     known = _beside_limits(bench, list(bench.rooms), "every promise")
     return known or f"{_NO_CHANGE} keeps every promise together, though each could be kept by itself"
 
