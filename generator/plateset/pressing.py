@@ -9,14 +9,13 @@ from pathlib import Path
 
 import plotly.offline
 
-from plateset.proving import Proofs, proof
+from plateset.proving import Proofs, figure_of, proof
 from plateset.publishing.documents import Edition, documents
 from plateset.publishing.press import check_target, write_site
 from plateset.publishing.program_view import Program
 from plateset.publishing.site_archive import check_archive, write_archive
 from plateset.publishing.theme import find_theme
 from plateset.shipped import shipped
-from plateset.training.figures import figure
 
 
 class RefusedError(Exception):
@@ -73,7 +72,7 @@ def edition(proofs: Proofs, folder: Path, *, draft: bool, weighed: bool = True) 
     return Edition(
         manuscript=proofs.manuscript,
         programs={slug: Program(p.plan, p.volume, p.by_weekday) for slug, p in proofs.programs.items()},
-        figure=lambda address: figure(address, plans),
+        figure=lambda address: figure_of(address, plans),
         theme=find_theme(proofs.manuscript.site.head.theme, folder, shipped("themes")),
         chart_script=_chart_script(),
         draft=draft,

@@ -11,6 +11,7 @@ from markupsafe import escape
 
 from plateset import __version__
 from plateset.manuscript.library import Manuscript
+from plateset.manuscript.links import links_of
 from plateset.publishing import paths
 from plateset.publishing.cautions import USUAL
 from plateset.publishing.contents import Page, contents, shelves
@@ -18,7 +19,8 @@ from plateset.publishing.program_view import Program, program_view
 from plateset.publishing.prose import Figure, Prose
 from plateset.publishing.takeaways import PAPER_NAMES, Desk, calendar_view, of_week, offered, takeaways
 from plateset.publishing.theme import ASSETS, Pages, Theme, ThemeError
-from plateset.publishing.views import Linked, ProgramView, SiteView
+from plateset.publishing.views import CalendarView, Linked, ProgramView, SiteView
+from plateset.remembering import Remembered
 
 ACCENT = "#234f4a"
 STYLE_HASHES = (
@@ -127,14 +129,38 @@ def _programs(edition: Edition, site: SiteView) -> tuple[list[ProgramView], dict
     files: dict[str, Make] = {}
     for number, (_, program) in enumerate(sorted(edition.programs.items()), start=1):
         edition.told(f"Setting {program.plan.program.title}, {number} of {len(edition.programs)}")
-        view = program_view(program, edition.manuscript, edition.figure)
+        view = _VIEWS.get(_shown_in(program, edition), partial(_view, program, edition))
         desk = Desk(program, view, edition.manuscript, site, edition.theme)
         taken = takeaways(desk)
         files |= {file.path: file.bytes_of for file in taken}
         offers = offered(taken, weighed=edition.weighed)
         weeks = tuple(replace(week, pdfs=of_week(week.number, taken, weighed=edition.weighed)) for week in view.weeks)
-        views.append(replace(view, downloads=offers, weeks=weeks, calendar=calendar_view(desk)))
+        views.append(replace(view, downloads=offers, weeks=weeks, calendar=_calendar(desk, edition)))
     return views, files
+
+
+_VIEWS: Remembered[ProgramView] = Remembered(200)
+_CALENDARS: Remembered[CalendarView] = Remembered(200)
+
+
+def _view(program: Program, edition: Edition) -> ProgramView:
+    return program_view(program, edition.manuscript, edition.figure)
+
+
+def _calendar(desk: Desk, edition: Edition) -> CalendarView:
+    draft = "draft" if edition.draft else ""
+    return _CALENDARS.get((desk.view, edition.manuscript.site, draft), partial(calendar_view, desk))
+
+
+def _shown_in(program: Program, edition: Edition) -> tuple[object, ...]:
+    """All that a program's view is made from: its plan, the notes, and the plans its prose has figures of."""
+    manuscript = edition.manuscript
+    document = manuscript.programs[program.plan.slug]
+    groups = (manuscript.exercises, manuscript.techniques, manuscript.explainers)
+    notes = (note for group in groups for _, note in sorted(group.items()))
+    named = sorted({link.target.partition("/")[0] for link in links_of(document) if link.scheme == "figure"})
+    plans = (edition.programs[slug].plan for slug in named if slug in edition.programs)
+    return (program.plan, document, manuscript.site, *notes, *plans)
 
 
 def _html(pages: Pages, page: Page, *, draft: bool) -> bytes:

@@ -90,7 +90,7 @@ def size_text(octets: int) -> str:
 
 def takeaways(desk: Desk) -> tuple[TakeAway, ...]:
     """Every file of a program, in the order its page offers them; the last one holds all the others."""
-    of = diary(desk.program.plan, desk.view, desk.site, by_weekday=desk.program.by_weekday)
+    of = cache(partial(diary, desk.program.plan, desk.view, desk.site, by_weekday=desk.program.by_weekday))
     files = (*_sheets(desk), *_data(desk, of), *_calendar(desk, of), *_texts(desk))
     return (*files, _archive(desk.view.slug, files))
 
@@ -149,7 +149,7 @@ LOG = "All weeks with the loads left for you to write."
 PROGRESS = "A row a week: body weight, tape measures, best sets, how it felt."
 
 
-def _data(desk: Desk, of: Diary) -> Iterator[TakeAway]:
+def _data(desk: Desk, of: Callable[[], Diary]) -> Iterator[TakeAway]:
     program, slug = desk.program, desk.view.slug
     book = partial(workbook, program, Shown(desk.view, desk.site, desk.manuscript, desk.papers[0]))
     yield TakeAway(paths.workbook(slug), book, AS_DATA, "Workbook", "XLSX", WORKBOOK)
@@ -158,20 +158,24 @@ def _data(desk: Desk, of: Diary) -> Iterator[TakeAway]:
         paths.plan_csv(slug), table, AS_DATA, "The plan as a table", "CSV", "A row for each set. A text that could "
         "be taken for a formula begins with an apostrophe."
     )  # fmt: skip
-    data = partial(plan_json, program, desk.view, desk.site, of)
+    data = partial(_plan_json, desk, of)
     yield TakeAway(paths.plan_json(slug), data, AS_DATA, "The plan as data", "JSON")
     yield TakeAway(paths.PLAN_SCHEMA, schema_json, AS_DATA, "What that data holds", "JSON Schema")
+
+
+def _plan_json(desk: Desk, of: Callable[[], Diary]) -> bytes:
+    return plan_json(desk.program, desk.view, desk.site, of())
 
 
 WORKBOOK = "Enter your own sets and the loads of every week follow; with room to log."
 
 
-def _calendar(desk: Desk, of: Diary) -> Iterator[TakeAway]:
+def _calendar(desk: Desk, of: Callable[[], Diary]) -> Iterator[TakeAway]:
     program = desk.program.plan.program
     if program.starts is None:
         return
-    data = partial(calendar, of, program.starts, program.at)
-    first = of.dates(program.starts)[0]
+    data = partial(calendar, of(), program.starts, program.at)
+    first = of().dates(program.starts)[0]
     yield TakeAway(
         paths.calendar(desk.view.slug), data, IN_A_CALENDAR, f"All sessions from {long_date(first)}", "iCalendar"
     )
