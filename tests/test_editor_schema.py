@@ -27,6 +27,7 @@ ONLY_THE_MODELS = (
     r"outside the scale used for loading|further from failure than anyone can judge",
     r"the load never rises|does not fall from the first set to the last|nothing lies between them",
     r"is given twice|does not name weeks",
+    r"'changes' speaks of edition",
     r"is named as direct and as indirect",
     r"is not in the calendar|is far from today",
 )

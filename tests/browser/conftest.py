@@ -29,7 +29,7 @@ ARGUMENTS = [
 ]
 KINDS = (
     "home", "programs", "program", "week", "exercises", "exercise", "techniques", "technique", "explainers",
-    "explainer", "numbers",
+    "explainer", "numbers", "facet", "search",
 )  # fmt: skip
 """Every kind of page that links lead to."""
 

@@ -65,7 +65,7 @@ def test_without_scripts_the_drawing_and_the_table_are_there_and_no_button(
     seen.page.goto(base + paths["program"], wait_until="load")
     assert seen.page.locator("[data-explore]").count() == 1
     assert seen.page.locator("[data-explore]").is_hidden()
-    assert seen.page.locator("svg.chart polyline").first.is_visible()
+    assert seen.page.locator("svg.chart rect.bar").first.is_visible()
     assert seen.page.locator("table.volume").is_visible()
 
 
@@ -75,8 +75,8 @@ def test_the_drawing_stays_inside_its_frame(visit: Visits, host: str, site_progr
         seen.page.goto(f"{host}/{path}")
         spilt = seen.page.evaluate(
             """() => {
-              const frame = document.querySelector("svg.chart").getBoundingClientRect();
-              return [...document.querySelectorAll("svg.chart :is(text, circle)")].filter(part => {
+              return [...document.querySelectorAll("svg.chart :is(text, rect, line)")].filter(part => {
+                const frame = part.closest("svg").getBoundingClientRect();
                 const box = part.getBoundingClientRect();
                 return box.left < frame.left || box.right > frame.right || box.top < frame.top - 1
                   || box.bottom > frame.bottom + 1;

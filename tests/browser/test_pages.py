@@ -109,11 +109,11 @@ def test_a_week_that_is_closed_opens_when_a_link_leads_to_it(visit: Visits, base
 def test_all_weeks_open_and_close_together(visit: Visits, base: str, paths: dict[str, str]) -> None:
     seen = visit()
     seen.page.goto(base + paths["program"])
-    weeks = seen.page.locator("#weeks details")
+    weeks = seen.page.locator("#weeks details.week")
     seen.page.get_by_role("button", name="Open every week").click()
-    assert seen.page.locator("#weeks details[open]").count() == weeks.count() > 1
+    assert seen.page.locator("#weeks details.week[open]").count() == weeks.count() > 1
     seen.page.get_by_role("button", name="Close every week").click()
-    assert seen.page.locator("#weeks details[open]").count() == 0
+    assert seen.page.locator("#weeks details.week[open]").count() == 0
 
 
 def test_without_scripts_every_week_can_be_opened_by_hand(visit: Visits, base: str, paths: dict[str, str]) -> None:

@@ -1,4 +1,4 @@
-"""The chart of weekly sets: every mark inside the drawing, names apart, data that cannot leave its script element."""
+"""The charts of weekly sets: every mark inside its drawing, one scale, data that cannot leave its script element."""
 
 from __future__ import annotations
 
@@ -7,14 +7,12 @@ from collections.abc import Mapping
 from dataclasses import replace
 from decimal import Decimal
 from functools import cache
-from itertools import pairwise
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from plateset.publishing import chart
-from plateset.publishing.chart import chart_view, charted_muscles, explore_figure
-from plateset.publishing.views import ChartView
+from plateset.publishing.chart import MOST_PANELS, chart_view, charted_muscles, explore_figure
+from plateset.publishing.views import ChartPanel, ChartView
 from plateset.training.plan import Plan
 from plateset.training.volume import UNTRAINED, MuscleWeek
 
@@ -25,8 +23,8 @@ Sets = Mapping[str, list[str]]
 
 
 @cache
-def a_plan(*promised: str) -> Plan:
-    promises = "weekly sets: {" + ", ".join(f"{muscle}: 1-30" for muscle in promised) + "}\n" if promised else ""
+def a_plan(*promised: str, span: str = "1-30") -> Plan:
+    promises = "weekly sets: {" + ", ".join(f"{muscle}: {span}" for muscle in promised) + "}\n" if promised else ""
     return plan_of("{exercise: squat, sets: 1, reps: 5, load: 50 %}", more=promises)
 
 
@@ -44,105 +42,118 @@ def volume_of(sets: Sets) -> dict[int, dict[str, MuscleWeek]]:
     }
 
 
-def drawn(sets: Sets, *promised: str) -> ChartView:
-    view = chart_view(a_plan(*promised), volume_of(sets))
+def drawn(sets: Sets, *promised: str, span: str = "1-30") -> ChartView:
+    view = chart_view(a_plan(*promised, span=span), volume_of(sets))
     assert view is not None
     return view
 
 
 def assert_sound(view: ChartView) -> None:
-    for series in view.series:
-        assert series.points == " ".join(f"{x},{y}" for x, y, _ in series.dots)
-        for x, y, _ in series.dots:
-            assert chart.LEFT <= Decimal(x) <= chart.RIGHT
-            assert chart.TOP <= Decimal(y) <= chart.BOTTOM
-        assert 0 <= Decimal(series.label_y) <= chart.BOTTOM
-    for y, _ in view.ticks:
-        assert chart.TOP <= Decimal(y) <= chart.BOTTOM
-    labels = sorted(Decimal(series.label_y) for series in view.series)
-    assert all(after - before >= chart.LABEL_GAP for before, after in pairwise(labels))
-    values = [Decimal(words) for _, words in view.ticks]
-    steps = {after - before for before, after in pairwise(values)}
-    assert values[0] == 0
-    assert len(steps) == 1
-    assert len(values) <= 8
+    for panel in view.panels:
+        for bar in panel.bars:
+            assert Decimal(bar.x) >= chart.LEFT
+            assert Decimal(bar.x) + Decimal(view.thickness) <= chart.RIGHT
+            assert chart.TOP <= Decimal(bar.y) <= chart.BASE
+            assert Decimal(bar.y) + Decimal(bar.height) == chart.BASE
+        middles = [Decimal(bar.middle) for bar in panel.bars]
+        assert middles == sorted(set(middles))
+        for edge in panel.edges:
+            assert chart.TOP <= Decimal(edge) <= chart.BASE
 
 
-def test_values_stand_where_the_axis_says() -> None:
-    view = drawn({"quads": ["0.5", "12", "6"]})
-    by_words = {words: y for y, words in view.ticks}
-    heights = {words: y for _, y, words in view.series[0].dots}
-    assert heights["12"] == by_words["12"]
-    assert heights["6"] == by_words["6"]
-    assert [x for x, _, _ in view.series[0].dots] == [x for x, _ in view.weeks]
-
-
-@pytest.mark.parametrize("top", ["0.25", "1", "2", "7", "11.5", "12", "13", "24.5", "31", "61", "119", "299"])
-def test_the_highest_value_is_inside_the_drawing(top: str) -> None:
-    assert_sound(drawn({"quads": [top, "0.25"], "chest": ["0.25", top]}))
-
-
-def test_a_program_of_hundreds_of_sets_can_be_drawn() -> None:
-    assert_sound(drawn({"quads": ["301", "900"], "chest": ["2400", "20"]}))
-
-
-@given(
-    st.dictionaries(
-        st.sampled_from(MUSCLES),
-        st.lists(st.integers(1, 160).map(lambda quarters: str(Decimal(quarters) / 4)), min_size=9, max_size=9),
-        min_size=1,
-    ),
-    st.integers(2, 9),
+amounts = st.decimals("0", "80", places=1).map(str)
+volumes = st.integers(2, 52).flatmap(
+    lambda weeks: st.dictionaries(
+        st.sampled_from(MUSCLES), st.lists(amounts, min_size=weeks, max_size=weeks), min_size=1
+    )
 )
-def test_any_program_is_drawn_soundly(sets: dict[str, list[str]], weeks: int) -> None:
-    assert_sound(drawn({muscle: row[:weeks] for muscle, row in sets.items()}))
 
 
-def test_names_of_lines_that_end_together_are_written_apart() -> None:
-    view = drawn({muscle: ["10", "0.25"] for muscle in MUSCLES[:5]})
-    assert_sound(view)
-    assert len({series.label_y for series in view.series}) == 5
+@given(sets=volumes, promised=st.sets(st.sampled_from(MUSCLES), max_size=3))
+def test_everything_is_inside_the_drawing(sets: Sets, promised: set[str]) -> None:
+    assert_sound(drawn(sets, *sorted(promised)))
 
 
-def test_a_muscle_that_is_not_trained_in_a_week_falls_to_nothing() -> None:
-    view = drawn({"quads": ["4", "", "4"], "chest": ["", "2", "2"]})
-    assert [words for _, _, words in view.series[0].dots] == ["4", "0", "4"]
-    assert_sound(view)
-
-
-def test_promised_muscles_are_drawn_and_no_others() -> None:
-    sets = volume_of({"quads": ["9", "9"], "chest": ["4", "5"], "lats": ["5", "1"]})
-    assert charted_muscles(a_plan("lats", "chest"), sets) == ["chest", "lats"]
-    assert charted_muscles(a_plan(), sets) == ["quads", "chest", "lats"]
-    assert charted_muscles(a_plan("calves"), sets) == ["quads", "chest", "lats"]
-
-
-def test_at_most_five_lines_each_drawn_its_own_way() -> None:
-    view = drawn({muscle: [str(10 - place), "1"] for place, muscle in enumerate(MUSCLES)})
-    assert [series.name for series in view.series] == list(MUSCLES[:5])
-    assert len({series.dash for series in view.series}) == 5
-
-
-def test_the_drawing_is_told_in_words() -> None:
-    view = drawn({"quads": ["4", "6"], "chest": ["2.5", ""]})
-    assert view.description.startswith("quads 4 in week 1 and chest 2.5 in week 1; in week 2 quads 6 and chest 0.")
-
-
-def test_a_single_week_needs_no_chart() -> None:
-    assert chart_view(a_plan(), volume_of({"quads": ["4"]})) is None
+def test_a_single_week_or_no_muscle_is_no_chart() -> None:
+    assert chart_view(a_plan(), volume_of({"quads": ["10"]})) is None
     assert chart_view(a_plan(), {1: {}, 2: {}}) is None
 
 
+def test_those_promised_are_drawn_most_sets_first_else_the_six_with_most() -> None:
+    sets = {muscle: [str(place), str(place)] for place, muscle in enumerate(MUSCLES, start=1)}
+    assert charted_muscles(a_plan("quads", "abs"), volume_of(sets)) == ["abs", "quads"]
+    assert charted_muscles(a_plan(*MUSCLES), volume_of(sets)) == list(reversed(MUSCLES))
+    assert charted_muscles(a_plan(), volume_of(sets)) == list(reversed(MUSCLES))[:MOST_PANELS]
+
+
+def only(view: ChartView) -> ChartPanel:
+    (panel,) = view.panels
+    return panel
+
+
+def test_the_promised_range_is_drawn_where_its_sets_end() -> None:
+    """A range of 10 to 20 under a highest week of 20: from the top to half-way."""
+    panel = only(drawn({"quads": ["10", "20"]}, "quads", span="10-20"))
+    half = Decimal(chart.BASE - chart.TOP) / 2
+    assert panel.promised == "10–20"
+    assert panel.band == (str(chart.TOP), str(half))
+    assert panel.edges == (str(chart.TOP), str(chart.TOP + half))
+    assert panel.bars[0].y == panel.edges[1]
+    assert panel.bars[1].y == panel.edges[0]
+
+
+def test_what_is_left_to_choice_stands_above_the_bar() -> None:
+    volume = volume_of({"quads": ["10", "10"]})
+    volume[2]["quads"] = replace(volume[2]["quads"], most=Decimal(20))
+    view = chart_view(a_plan(), volume)
+    assert view is not None
+    certain, choice = only(view).bars
+    assert (certain.words, certain.more) == ("10", None)
+    assert (choice.words, choice.y) == ("10–20", certain.y)
+    assert choice.more == (str(chart.TOP), certain.height)
+    assert only(view).description == "week 1: 10, week 2: 10–20"
+
+
+def test_without_a_promise_there_is_no_band() -> None:
+    panel = only(drawn({"quads": ["10", "20"]}))
+    assert (panel.promised, panel.band, panel.edges) == ("", None, ())
+
+
+def test_all_muscles_are_on_one_scale() -> None:
+    view = drawn({"quads": ["10", "10"], "chest": ["5", "10"]})
+    heights = {panel.muscle: [Decimal(bar.height) for bar in panel.bars] for panel in view.panels}
+    assert heights["quads"][0] == heights["chest"][1] == 2 * heights["chest"][0]
+
+
+def test_figures_are_written_where_they_change_and_said_to_those_who_listen() -> None:
+    panel = only(drawn({"quads": ["10", "10", "12.50", "6"]}))
+    assert [(bar.words, bar.said) for bar in panel.bars] == [
+        ("10", True), ("10", False), ("12.5", True), ("6", True),
+    ]  # fmt: skip
+    assert panel.description == "week 1: 10, week 3: 12.5, week 4: 6"
+
+
+def test_many_weeks_name_some_of_them_and_the_highest_figure() -> None:
+    panel = only(drawn({"quads": [str(10 + week % 7) for week in range(30)]}))
+    assert [bar.week for bar in panel.bars if bar.week] == [str(week) for week in range(1, 31, 3)]
+    assert [(bar.words, place) for place, bar in enumerate(panel.bars, start=1) if bar.said] == [("10", 1), ("16", 7)]
+
+
+def test_a_week_without_a_muscle_is_a_bar_of_no_height() -> None:
+    view = drawn({"quads": ["10", "10"], "chest": ["", "4"]})
+    chest = next(panel for panel in view.panels if panel.muscle == "chest")
+    assert (chest.bars[0].height, chest.bars[0].words) == ("0", "0")
+
+
 def test_the_figure_to_explore_holds_every_muscle_and_week() -> None:
-    sets = {muscle: ["1.5", "2"] for muscle in MUSCLES}
-    figure = json.loads(explore_figure(volume_of(sets | {"neck": ["", "3"]})))
-    assert [line["name"] for line in figure["data"]] == [muscle.capitalize() for muscle in sorted([*MUSCLES, "neck"])]
-    assert {tuple(line["y"]) for line in figure["data"]} == {(1.5, 2.0), (0.0, 3.0)}
-    assert all(line["x"] == [1, 2] for line in figure["data"])
+    figure = json.loads(explore_figure(volume_of({"quads": ["10", "12.5"], "chest": ["", "4"]})))
+    assert [(line["name"], line["x"], line["y"]) for line in figure["data"]] == [
+        ("Chest", [1, 2], [0.0, 4.0]),
+        ("Quads", [1, 2], [10.0, 12.5]),
+    ]
 
 
 def test_the_figure_cannot_end_its_script_element() -> None:
-    name = "</script><script>alert(1)//<!--&amp;"
-    text = explore_figure({1: {name: a_week("1")}})
+    text = explore_figure({1: {"</script><!--&": a_week("3")}, 2: {"</script><!--&": a_week("3")}})
     assert not set("<>&") & set(text)
-    assert json.loads(text)["data"][0]["name"] == name
+    assert json.loads(text)["data"][0]["name"] == "</script><!--&"

@@ -96,7 +96,9 @@ def test_every_file_stands_at_a_path_of_its_own(edition: Edition) -> None:
 
 
 def test_every_program_week_note_and_list_has_a_page(files: dict[str, bytes]) -> None:
-    expected = {"index.html", "numbers.html", "404.html", "programs/lantern/index.html", "programs/tally/index.html"}
+    expected = {"index.html", "numbers.html", "search.html", "404.html"}
+    expected |= {f"programs/by-{facet}.html" for facet in ("level", "days", "minutes", "kit", "muscle", "technique")}
+    expected |= {"programs/lantern/index.html", "programs/tally/index.html"}
     expected |= {f"programs/lantern/week-{week}.html" for week in (1, 2, 3)} | {"programs/tally/week-1.html"}
     expected |= {f"{name}/index.html" for name in ("programs", "exercises", "techniques", "explainers")}
     expected |= {f"exercises/{name}.html" for name in ("squat", "bench", "curl", "row", "pull-up", "plank")}
@@ -116,7 +118,7 @@ def test_every_sheet_can_be_reached_from_a_page(files: dict[str, bytes], pages: 
         for path, page in pages.items()
         for _, address, _ in page.addresses
     }
-    assert {path for path in files if path not in reached} == {"404.html"}
+    assert {path for path in files if path not in reached} == {"404.html", "robots.txt"}
 
 
 def test_a_program_page_offers_its_workbook_with_its_kind_and_size(files: dict[str, bytes]) -> None:
@@ -186,9 +188,14 @@ def test_no_page_has_styles_or_scripts_of_its_own(files: dict[str, bytes], pages
     """The content security policy would refuse them."""
     for path, page in pages.items():
         assert not {name for name in page.attributes if name.startswith("on")} | (page.attributes & {"style"}), path
-        assert not page.tags["style"] + page.tags["iframe"] + page.tags["object"] + page.tags["form"], path
+        assert not page.tags["style"] + page.tags["iframe"] + page.tags["object"], path
+        assert page.tags["form"] == (path in {"programs/index.html", "search.html"}), path
         text = files[path].decode()
-        assert text.count("<script") == text.count("<script src=") + text.count('<script type="application/json"')
+        assert text.count("<script") == (
+            text.count("<script src=")
+            + text.count('<script type="application/json"')
+            + text.count('<script type="application/ld+json"')
+        )
 
 
 def test_the_policy_lets_nothing_in_from_elsewhere() -> None:

@@ -13,6 +13,7 @@ from plateset.console import show_proofs, verdict
 from plateset.pressing import RefusedError, press
 from plateset.problems import ManuscriptError
 from plateset.publishing.press import PressError
+from plateset.publishing.social_card import CardError
 from plateset.publishing.theme import ThemeError
 from plateset.publishing.typesetting import SheetError
 
@@ -44,7 +45,7 @@ def command(manuscript: Path, target: Path, *, as_draft: bool, archive: Path | N
         show_proofs(refusal.proofs, screen(err=True))
         click.echo("Nothing was pressed. --as-draft presses it all the same, marked as a draft.", err=True)
         sys.exit(STOPPED)
-    except (PressError, ThemeError, SheetError, FileNotFoundError) as error:
+    except (PressError, ThemeError, SheetError, CardError, FileNotFoundError) as error:
         click.echo(f"plateset: {error}", err=True)
         sys.exit(UNWRITABLE)
     if voice.quiet:

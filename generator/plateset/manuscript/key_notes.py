@@ -72,7 +72,11 @@ _SITE: Mapping[str, Notes] = {
         ),
         "language": _N("The language the site is written in, as a tag (BCP 47).", "en", "en"),
         "unit": _N("The unit loads are shown in; a program may differ.", "kg", "kg"),
-        "paper": _N("The papers that sheets are made for.", "[a4, letter]", "[a4]"),
+        "paper": _N(
+            "The papers that sheets are made for; left out, the usual one of the language's country.",
+            "[a4, letter]",
+            "[a4]",
+        ),
         "curve": _N("How a max is estimated from a set; a program may differ.", "handbook", "handbook"),
         "loading": _N("What the gym can load; a program may override any part.", "{bars: {barbell: 20 kg}}", "{}"),
         "warm-up sets": _N(
@@ -329,6 +333,11 @@ _PROGRAM: Mapping[str, Notes] = {
         "about": _N("Narrows it to marks whose reason names these words.", "leg-curl"),
         "because": _N("Why it may stand.", "The stack has no smaller step."),
     },
+    "Change": {
+        "edition": _N("The edition that brought the change.", "2"),
+        "date": _N("When it was published.", "2026-05-04"),
+        "text": _N("What changed, for readers who hold an earlier edition.", "Rows are supported now."),
+    },
     "Program": {
         "title": _N("The program as pages show it.", "Harbour base, upper and lower"),
         "summary": _N("One sentence: what it is and for whom.", "Eight weeks, four days, for the habit."),
@@ -340,6 +349,9 @@ _PROGRAM: Mapping[str, Notes] = {
         "author": _N("Who wrote it; the site's author, if left out.", "Ida Varnholt"),
         "date": _N("The date of this edition; sheets carry it.", "2026-03-02"),
         "edition": _N("Raise it when you publish a change.", "2", "1"),
+        "changes": _N(
+            "What each edition changed.", "[{edition: 2, date: 2026-05-04, text: Rows are supported now.}]", "[]"
+        ),
         "licence": _N("On what terms others may use it.", "CC BY 4.0"),
         "suits": _N("For whom it is; one entry or more.", "[People with three months of regular lifting behind them]"),
         "not for": _N("For whom it is not; one or more.", "[Anyone told by a clinician to avoid loaded squatting]"),

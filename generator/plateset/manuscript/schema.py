@@ -534,6 +534,14 @@ class Acceptance(Entry):
         return self
 
 
+class Change(Entry):
+    """What an edition changed, for readers who hold an earlier one."""
+
+    edition: f.Whole = Field(ge=1)
+    date: f.CalendarDate
+    text: f.Text
+
+
 class Program(Entry):
     """``programs/*.yaml``."""
 
@@ -547,6 +555,7 @@ class Program(Entry):
     author: f.Title | None = None
     date: f.CalendarDate
     edition: f.Whole = Field(1, ge=1)
+    changes: tuple[Change, ...] = ()
     licence: f.Title | None = None
     suits: tuple[f.Text, ...] = Field(min_length=1)
     not_for: tuple[f.Text, ...] = Field(alias="not for", min_length=1)
@@ -565,3 +574,11 @@ class Program(Entry):
     test: TestWeeks | None = None
     accept: tuple[Acceptance, ...] = ()
     sessions: dict[f.Slug, SessionField] = Field(min_length=1)
+
+    @model_validator(mode="after")
+    def _changes_of_editions_there_are(self) -> Program:
+        beyond = [change.edition for change in self.changes if change.edition > self.edition]
+        if beyond:
+            message = f"'changes' speaks of edition {max(beyond)}, and this is edition {self.edition}"
+            raise f.refuse(message, "'edition' raised, or the entry taken out")
+        return self

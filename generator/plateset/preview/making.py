@@ -10,10 +10,11 @@ from plateset.preview.state import Pressed, State
 from plateset.problems import ManuscriptError
 from plateset.proving import proof
 from plateset.publishing.documents import Make, makers
+from plateset.publishing.social_card import CardError
 from plateset.publishing.theme import ThemeError
 from plateset.publishing.typesetting import SheetError
 
-FAULTS = (ThemeError, SheetError, OSError)
+FAULTS = (ThemeError, SheetError, CardError, OSError)
 """What can be in the way besides the manuscript's own problems."""
 
 

@@ -1,38 +1,71 @@
-"""The chart of weekly sets: a small drawing for the page and paper, and the figure to explore on demand."""
+"""The charts of weekly sets: small drawings for the page and paper, and the figure to explore on demand."""
 
 from __future__ import annotations
 
 import json
 import math
 from collections.abc import Mapping
+from dataclasses import dataclass
 from decimal import Decimal
 
-from plateset.publishing.views import ChartSeries, ChartView
-from plateset.publishing.words import listed
-from plateset.training.marks.mark import plain
+from plateset.publishing.language import ENGLISH, Language
+from plateset.publishing.views import Bar, ChartPanel, ChartView
+from plateset.publishing.words import range_text
 from plateset.training.plan import Plan
 from plateset.training.volume import MuscleWeek
 
 Volume = Mapping[int, Mapping[str, MuscleWeek]]
 
-WIDTH, HEIGHT = 640, 300
-LEFT, RIGHT, TOP, BOTTOM = 58, 510, 14, 262
-LABEL_GAP = 22
-MOST_LINES = 5
-DASHES = ("solid", "dash-1", "dash-2", "dash-3", "dash-4")
+WIDTH, HEIGHT = 200, 104
+LEFT, RIGHT, TOP, BASE = 4, 196, 18, 84
+MOST_PANELS = 6
+MOST_WEEKS_NAMED = 10
+
+
+@dataclass(frozen=True)
+class _Scale:
+    """What all panels of a program share: its weeks, and the sets that reach to the top."""
+
+    weeks: list[int]
+    deloads: frozenset[int]
+    ceiling: Decimal
+
+    @property
+    def column(self) -> Decimal:
+        """The room of one week."""
+        return Decimal(RIGHT - LEFT) / len(self.weeks)
+
+    @property
+    def bar(self) -> Decimal:
+        """The width of a bar."""
+        return min(Decimal(16), self.column * 6 / 10)
+
+    def middle(self, week: int) -> Decimal:
+        """Where a week stands."""
+        return LEFT + self.column * (self.weeks.index(week) + Decimal("0.5"))
+
+    def y(self, sets: Decimal | int) -> Decimal:
+        """Where a number of sets ends."""
+        return BASE - Decimal(BASE - TOP) * sets / self.ceiling
 
 
 def charted_muscles(plan: Plan, volume: Volume) -> list[str]:
-    """The muscles worth a line: those promised, else those with most sets; at most five, most sets first."""
+    """The muscles worth a drawing: all those promised, else the six with most sets; most sets first."""
     best = {
         muscle: max(week[muscle].fractional for week in volume.values() if muscle in week) for muscle in _all(volume)
     }
-    chosen: list[str] = [muscle for muscle in plan.program.weekly_sets if muscle in best] or list(best)
-    return sorted(chosen, key=lambda muscle: (-best[muscle], muscle))[:MOST_LINES]
+    promised = [muscle for muscle in plan.program.weekly_sets if muscle in best]
+    chosen = sorted(promised or best, key=lambda muscle: (-best[muscle], muscle))
+    return chosen if promised else chosen[:MOST_PANELS]
 
 
 def _all(volume: Volume) -> list[str]:
     return sorted({muscle for week in volume.values() for muscle in week})
+
+
+def _most(volume: Volume, week: int, muscle: str) -> Decimal:
+    found = volume[week].get(muscle)
+    return found.most if found else Decimal(0)
 
 
 def _sets(volume: Volume, week: int, muscle: str) -> Decimal:
@@ -40,93 +73,108 @@ def _sets(volume: Volume, week: int, muscle: str) -> Decimal:
     return found.fractional if found else Decimal(0)
 
 
-def chart_view(plan: Plan, volume: Volume) -> ChartView | None:
-    """The drawing, every value already in its coordinates; None for a program of a single week."""
+def chart_view(plan: Plan, volume: Volume, language: Language = ENGLISH) -> ChartView | None:
+    """The drawings, every value already in its coordinates; None for a program of a single week."""
     muscles = charted_muscles(plan, volume)
     weeks = sorted(volume)
     if len(weeks) < 2 or not muscles:
         return None
-    top = max(_sets(volume, week, muscle) for week in weeks for muscle in muscles)
-    step = next((step for step in (2, 4, 5, 10, 20, 50, 100) if top / step <= 6), 500)
-    ceiling = Decimal(max(1, math.ceil(top / step)) * step)
-    ends = _label_places({muscle: _y(_sets(volume, weeks[-1], muscle), ceiling) for muscle in muscles})
-    series = tuple(
-        _series(plan, volume, muscle, (dash, ends[muscle], ceiling))
-        for muscle, dash in zip(muscles, DASHES, strict=False)
-    )
+    promises: Mapping[str, tuple[int, int]] = dict(plan.program.weekly_sets.items())
+    highest = max(_most(volume, week, muscle) for week in weeks for muscle in muscles)
+    asked = max((promises[muscle][1] for muscle in muscles if muscle in promises), default=0)
+    deloads = frozenset(week.number for week in plan.weeks if week.deload)
+    scale = _Scale(weeks, deloads, Decimal(max(1, math.ceil(highest), asked)))
     return ChartView(
-        title="Weekly sets of each muscle",
-        description=_description(volume, muscles),
         width=WIDTH,
         height=HEIGHT,
         left=str(LEFT),
         right=str(RIGHT),
-        bottom=str(BOTTOM),
-        ticks=tuple((_y(Decimal(value), ceiling), str(value)) for value in range(0, int(ceiling) + 1, step)),
-        weeks=tuple((_x(week, weeks), str(week)) for week in weeks),
-        series=series,
+        base=str(BASE),
+        thickness=_fixed(scale.bar),
+        panels=tuple(_panel(muscle, volume, scale, promises.get(muscle), language) for muscle in muscles),
     )
 
 
-def _series(plan: Plan, volume: Volume, muscle: str, drawn: tuple[str, str, Decimal]) -> ChartSeries:
-    dash, label_y, ceiling = drawn
-    weeks = sorted(volume)
-    dots = tuple(
-        (_x(week, weeks), _y(_sets(volume, week, muscle), ceiling), plain(_sets(volume, week, muscle)))
-        for week in weeks
+def _panel(
+    muscle: str, volume: Volume, scale: _Scale, promised: tuple[int, int] | None, language: Language
+) -> ChartPanel:
+    sets = {week: (_sets(volume, week, muscle), _most(volume, week, muscle)) for week in scale.weeks}
+    band = edges = None
+    if promised:
+        low, high = (scale.y(value) for value in promised)
+        band, edges = (_fixed(high), _fixed(low - high)), (_fixed(high), _fixed(low))
+    return ChartPanel(
+        muscle=muscle,
+        promised=range_text(*promised) if promised else "",
+        description=_description(sets, scale, language),
+        bars=tuple(_bar(week, sets, scale, language) for week in scale.weeks),
+        band=band,
+        edges=edges or (),
     )
-    points = " ".join(f"{x},{y}" for x, y, _ in dots)
-    return ChartSeries(muscle, points, dots, label_y, dash, muscle in plan.program.weekly_sets)
 
 
-def _x(week: int, weeks: list[int]) -> str:
-    span = Decimal(RIGHT - LEFT - 24)
-    return _fixed(LEFT + 12 + span * (week - weeks[0]) / (weeks[-1] - weeks[0]))
+Sets = Mapping[int, tuple[Decimal, Decimal]]
+"""Of one muscle by week: the sets in any case, and the most where the reader has a choice."""
 
 
-def _y(sets: Decimal, ceiling: Decimal) -> str:
-    return _fixed(BOTTOM - Decimal(BOTTOM - TOP) * sets / ceiling)
+def _bar(week: int, sets: Sets, scale: _Scale, language: Language) -> Bar:
+    least, most = sets[week]
+    top, above = scale.y(least), scale.y(most)
+    every = -(-len(scale.weeks) // MOST_WEEKS_NAMED)
+    named = (week - scale.weeks[0]) % every == 0
+    return Bar(
+        x=_fixed(scale.middle(week) - scale.bar / 2),
+        y=_fixed(top),
+        height=_fixed(BASE - top),
+        middle=_fixed(scale.middle(week)),
+        week=str(week) if named else "",
+        words=_span(sets[week], language),
+        said=_worth_saying(week, sets, scale),
+        deload=week in scale.deloads,
+        more=(_fixed(above), _fixed(top - above)) if most > least else None,
+    )
+
+
+def _span(sets: tuple[Decimal, Decimal], language: Language) -> str:
+    return "–".join(dict.fromkeys(language.number(each) for each in sets))
+
+
+def _worth_saying(week: int, sets: Sets, scale: _Scale) -> bool:
+    """The first week's figure and those that are new; where there are many weeks, the first and the highest alone."""
+    if week == scale.weeks[0]:
+        return True
+    if len(scale.weeks) > MOST_WEEKS_NAMED:
+        highest = max(sets.values())
+        return week == min(each for each, value in sets.items() if value == highest) and week > scale.weeks[0] + 2
+    return sets[week] != sets[week - 1]
 
 
 def _fixed(value: Decimal) -> str:
-    return plain(value.quantize(Decimal("0.1")))
+    return f"{value.quantize(Decimal('0.1')).normalize():f}"
 
 
-def _label_places(ends: dict[str, str]) -> dict[str, str]:
-    """Where each line's name is written: at its end, moved apart where names would overlap, none below the axis."""
-    order = sorted(ends, key=lambda muscle: (Decimal(ends[muscle]), muscle))
-    lowest = Decimal(BOTTOM)
-    places: dict[str, Decimal] = {}
-    for count_below, muscle in zip(range(len(order) - 1, -1, -1), order, strict=True):
-        above = max(places.values(), default=Decimal(TOP - LABEL_GAP)) + LABEL_GAP
-        limit = lowest - LABEL_GAP * count_below
-        places[muscle] = min(max(Decimal(ends[muscle]), above), max(limit, above))
-    return {muscle: _fixed(place) for muscle, place in places.items()}
+def _description(sets: Sets, scale: _Scale, language: Language) -> str:
+    """The figures in order: 'week 1: 17, week 2: 18.5'. Weeks that stay as the one before are left out."""
+    kept = [week for week in scale.weeks if week == scale.weeks[0] or sets[week] != sets[week - 1]]
+    return ", ".join(f"{language.say('week')} {week}: {_span(sets[week], language)}" for week in kept)
 
 
-def _description(volume: Volume, muscles: list[str]) -> str:
-    first, last = min(volume), max(volume)
-    parts = [f"{muscle} {plain(_sets(volume, first, muscle))} in week {first}" for muscle in muscles]
-    ends = [f"{muscle} {plain(_sets(volume, last, muscle))}" for muscle in muscles]
-    return f"{listed(parts)}; in week {last} {listed(ends)}. The table below holds every week."
-
-
-def explore_figure(volume: Volume) -> str:
+def explore_figure(volume: Volume, language: Language = ENGLISH) -> str:
     """The same numbers for all muscles as a figure for the chart library, as JSON safe inside a page."""
     weeks = sorted(volume)
     data = [
         {
             "type": "scatter",
             "mode": "lines+markers",
-            "name": muscle.capitalize(),
+            "name": language.say(muscle).capitalize(),
             "x": weeks,
             "y": [float(_sets(volume, week, muscle)) for week in weeks],
         }
         for muscle in _all(volume)
     ]
     layout = {
-        "xaxis": {"title": {"text": "Week"}, "dtick": 1},
-        "yaxis": {"title": {"text": "Weekly sets"}, "rangemode": "tozero"},
+        "xaxis": {"title": {"text": language.say("Week")}, "dtick": 1},
+        "yaxis": {"title": {"text": language.say("Weekly sets")}, "rangemode": "tozero"},
         "margin": {"t": 24, "r": 12, "b": 48, "l": 48},
         "hovermode": "x unified",
     }

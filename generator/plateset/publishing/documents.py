@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
+from typing import Any
 
 from markupsafe import escape
 
@@ -14,11 +15,17 @@ from plateset.manuscript.library import Manuscript
 from plateset.manuscript.links import links_of
 from plateset.publishing import paths
 from plateset.publishing.cautions import USUAL
-from plateset.publishing.contents import Page, contents, shelves
+from plateset.publishing.contents import Page, Shelves, contents, shelves, site_index
+from plateset.publishing.feed import feed
+from plateset.publishing.language import Language
 from plateset.publishing.program_view import Program, program_view
 from plateset.publishing.prose import Figure, Prose
-from plateset.publishing.takeaways import PAPER_NAMES, Desk, calendar_view, of_week, offered, takeaways
-from plateset.publishing.theme import ASSETS, Pages, Theme, ThemeError
+from plateset.publishing.search_index import search_script
+from plateset.publishing.sitemap import robots, sitemaps
+from plateset.publishing.social_card import card_image
+from plateset.publishing.structured_data import breadcrumbs, json_ld
+from plateset.publishing.takeaways import PAPER_NAMES, Desk, calendar_view, of_week, offered, papers_of, takeaways
+from plateset.publishing.theme import ASSETS, CARD, Pages, Theme, ThemeError
 from plateset.publishing.views import CalendarView, Linked, ProgramView, SiteView
 from plateset.remembering import Remembered
 
@@ -41,7 +48,7 @@ NAVIGATION = (
     Linked("Exercises", paths.EXERCISES),
     Linked("Techniques", paths.TECHNIQUES),
     Linked("Explainers", paths.EXPLAINERS),
-    Linked("How the numbers are made", paths.NUMBERS),
+    Linked("Search", paths.SEARCH),
 )
 
 
@@ -79,24 +86,46 @@ def makers(edition: Edition) -> Iterator[tuple[str, Make]]:
     What a maker raises is what ``documents`` raises: the errors of themes and sheets.
     """
     site = site_view(edition)
-    views, files = _programs(edition, site)
+    language = edition.theme.language(site.language)
+    views, files = _programs(edition, site, language)
     shared = {"site": site, "csp": CSP, "assets": _ASSET_PATHS}
-    pages = Pages(edition.theme, shared)
+    pages = Pages(edition.theme, shared, language)
     plans = {slug: program.plan for slug, program in edition.programs.items()}
-    shelf = shelves(edition.manuscript, plans, edition.figure, views)
-    for page in contents(site, edition.manuscript.site.head.limits, shelf):
-        yield page.path, partial(_html, pages, page, draft=edition.draft)
+    shelf = shelves(edition.manuscript, plans, edition.figure, views, language)
+    table = tuple(contents(site, edition.manuscript.site.head.limits, shelf, language))
+    for page in table:
+        yield page.path, partial(_html, pages, page, site)
     for name in ASSETS:
         yield f"assets/{name}", partial(edition.theme.read, name)
     yield "assets/colours.css", f":root {{\n  --accent: {site.accent};\n}}\n".encode
     yield _ASSET_PATHS["chart"], lambda: edition.chart_script
+    yield paths.SEARCH_INDEX, lambda: search_script(site_index(shelf))
+    yield from _for_finders(site, table, shelf, edition.theme)
     yield from files.items()
+
+
+def _for_finders(site: SiteView, table: Sequence[Page], shelf: Shelves, theme: Theme) -> Iterator[tuple[str, Make]]:
+    """What leads others to the site: whole addresses are needed for all of it but robots.txt."""
+    yield paths.ROBOTS, partial(robots, site)
+    if not site.address:
+        return
+    yield paths.FEED, partial(feed, site, shelf.programs, shelf.explainers)
+    listed = [(page.path, page.changed) for page in table if page.path != paths.NOT_FOUND]
+    for path, data in sitemaps(site, listed):
+        yield path, partial(bytes, data)
+    template = theme.read(CARD)
+    for page in table:
+        if page.card:
+            yield paths.card(page.path), partial(card_image, page.card, site, template)
 
 
 _ASSET_PATHS = {
     "style": "assets/style.css",
     "colours": "assets/colours.css",
     "script": "assets/site.js",
+    "finder": "assets/finder.js",
+    "search": "assets/search.js",
+    "search_index": paths.SEARCH_INDEX,
     "chart": "assets/plotly.min.js",
     "chart_start": "assets/chart.js",
     "calendar": "assets/calendar.js",
@@ -117,19 +146,19 @@ def site_view(edition: Edition) -> SiteView:
         accent=head.colours.accent or ACCENT,
         version=__version__,
         draft=edition.draft,
-        papers=tuple(PAPER_NAMES[paper] for paper in head.paper),
+        papers=tuple(PAPER_NAMES[paper] for paper in papers_of(edition.manuscript)),
         navigation=NAVIGATION,
         cautions=(*USUAL, *head.cautions),
     )
 
 
-def _programs(edition: Edition, site: SiteView) -> tuple[list[ProgramView], dict[str, Make]]:
+def _programs(edition: Edition, site: SiteView, language: Language) -> tuple[list[ProgramView], dict[str, Make]]:
     """The views of all programs with what they offer to take away, and what makes the files they offer."""
     views: list[ProgramView] = []
     files: dict[str, Make] = {}
     for number, (_, program) in enumerate(sorted(edition.programs.items()), start=1):
         edition.told(f"Setting {program.plan.program.title}, {number} of {len(edition.programs)}")
-        view = _VIEWS.get(_shown_in(program, edition), partial(_view, program, edition))
+        view = _VIEWS.get((*_shown_in(program, edition), language), partial(_view, program, edition, language))
         desk = Desk(program, view, edition.manuscript, site, edition.theme)
         taken = takeaways(desk)
         files |= {file.path: file.bytes_of for file in taken}
@@ -143,8 +172,8 @@ _VIEWS: Remembered[ProgramView] = Remembered(200)
 _CALENDARS: Remembered[CalendarView] = Remembered(200)
 
 
-def _view(program: Program, edition: Edition) -> ProgramView:
-    return program_view(program, edition.manuscript, edition.figure)
+def _view(program: Program, edition: Edition, language: Language) -> ProgramView:
+    return program_view(program, edition.manuscript, edition.figure, language)
 
 
 def _calendar(desk: Desk, edition: Edition) -> CalendarView:
@@ -163,15 +192,34 @@ def _shown_in(program: Program, edition: Edition) -> tuple[object, ...]:
     return (program.plan, document, manuscript.site, *notes, *plans)
 
 
-def _html(pages: Pages, page: Page, *, draft: bool) -> bytes:
-    kind = page.template.removesuffix(".html")
-    head = {"title": page.title, "description": page.description, "path": page.path, "kind": kind}
-    html = pages.render(page.template, head, page.data)
+def _head(page: Page, site: SiteView) -> dict[str, Any]:
+    """What stands in a page's head. A page without a card of its own is shown with the front page's."""
+    here = Linked(page.title, page.path)
+    trail = (Linked(site.title, paths.HOME), *page.trail, here) if page.path != paths.HOME else (here,)
+    described = [each for each in (page.about, breadcrumbs(trail, site)) if each]
+    return {
+        "title": page.title,
+        "description": page.description,
+        "path": page.path,
+        "kind": page.template.removesuffix(".html"),
+        "trail": trail,
+        "address": site.whole(page.path) if page.path != paths.NOT_FOUND else "",
+        "feed": site.whole(paths.FEED),
+        "image": site.whole(paths.card(page.path if page.card else paths.HOME)),
+        "image_words": page.card.words(site) if page.card else f"{site.title}.",
+        "is_article": page.template == "explainer.html",
+        "changed": page.changed,
+        "described": [json_ld(each) for each in described],
+    }
+
+
+def _html(pages: Pages, page: Page, site: SiteView) -> bytes:
+    html = pages.render(page.template, _head(page, site), page.data)
     words = _words(html)
     missing = [text for text in page.must_say if _words(str(escape(text))) not in words]
     if missing:
         raise ThemeError(f"the theme's {page.template} leaves out a caution on {page.path}: {missing[0]!r}")
-    if draft and "data-draft" not in html:
+    if site.draft and "data-draft" not in html:
         raise ThemeError(f"the theme's {page.template} does not say that {page.path} is a draft")
     return html.encode()
 

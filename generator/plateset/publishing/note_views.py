@@ -9,17 +9,23 @@ from plateset.manuscript.library import Manuscript
 from plateset.manuscript.load import Document
 from plateset.publishing import paths
 from plateset.publishing.cautions import techniques_of
+from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.prose import Figure, Prose
-from plateset.publishing.views import ExerciseView, ExplainerView, Fact, Linked, MuscleBar, TechniqueView
-from plateset.publishing.words import listed, long_date, tempo_text
+from plateset.publishing.views import ExerciseView, ExplainerView, Fact, Linked, MuscleBar, SwapView, TechniqueView
+from plateset.publishing.words import listed, long_date, signed_text, tempo_text
 from plateset.training.plan import Plan
+from plateset.training.substitution import set_change
 from plateset.training.techniques import TECHNIQUES
 
 Plans = Mapping[str, Plan]
 
 
 def exercise_view(
-    document: Document[schema.Exercise], manuscript: Manuscript, plans: Plans, figure: Figure
+    document: Document[schema.Exercise],
+    manuscript: Manuscript,
+    plans: Plans,
+    figure: Figure,
+    language: Language = ENGLISH,
 ) -> ExerciseView:
     """One exercise note."""
     note, path = document.head, paths.exercise(document.slug)
@@ -27,7 +33,8 @@ def exercise_view(
         slug=document.slug,
         title=note.name,
         path=path,
-        also_called=listed(note.also_called),
+        names=note.also_called,
+        also_called=listed(note.also_called, language),
         facts=_exercise_facts(note),
         muscles=_bars(note),
         set_up=note.set_up,
@@ -35,15 +42,20 @@ def exercise_view(
         faults=tuple(note.faults.items()),
         cautions=note.cautions,
         not_with=tuple(_technique_link(name, manuscript) for name in note.not_with),
-        substitutes=tuple(
-            Linked(manuscript.exercises[name].head.name, paths.exercise(name)) for name in note.substitutes
-        ),
+        substitutes=tuple(_swap(note, name, manuscript, language) for name in note.substitutes),
         used_in=_programs_with(plans, document.slug),
         video=_video(note),
         text=Prose(path, figure).html(document.body),
         movement=note.movement,
         primary=note.muscles.direct[0],
     )
+
+
+def _swap(note: schema.Exercise, name: str, manuscript: Manuscript, language: Language) -> SwapView:
+    """A substitute, and what one set of it counts more or less."""
+    other = manuscript.exercises[name].head
+    changes = tuple((muscle, signed_text(change, language)) for muscle, change in set_change(note, other).items())
+    return SwapView(other.name, paths.exercise(name), changes)
 
 
 def _exercise_facts(note: schema.Exercise) -> tuple[Fact, ...]:
@@ -111,7 +123,9 @@ def technique_view(document: Document[schema.TechniqueNote], plans: Plans, figur
     )
 
 
-def explainer_view(document: Document[schema.Explainer], manuscript: Manuscript, figure: Figure) -> ExplainerView:
+def explainer_view(
+    document: Document[schema.Explainer], manuscript: Manuscript, figure: Figure, language: Language = ENGLISH
+) -> ExplainerView:
     """One explainer."""
     note, path = document.head, paths.explainer(document.slug)
     programs = manuscript.programs
@@ -120,7 +134,7 @@ def explainer_view(document: Document[schema.Explainer], manuscript: Manuscript,
         title=note.title,
         path=path,
         summary=note.summary,
-        date=long_date(note.date),
+        date=long_date(note.date, language),
         iso_date=note.date.isoformat(),
         text=Prose(path, figure).html(document.body),
         programs=tuple(

@@ -10,6 +10,11 @@ EXERCISES = "exercises/index.html"
 TECHNIQUES = "techniques/index.html"
 EXPLAINERS = "explainers/index.html"
 NUMBERS = "numbers.html"
+SEARCH = "search.html"
+SEARCH_INDEX = "assets/search-index.js"
+FEED = "feed.xml"
+SITEMAP = "sitemap.xml"
+ROBOTS = "robots.txt"
 NOT_FOUND = "404.html"
 PLAN_SCHEMA = "programs/plan.schema.json"
 
@@ -17,6 +22,21 @@ PLAN_SCHEMA = "programs/plan.schema.json"
 def program(slug: str) -> str:
     """A program's page."""
     return f"programs/{slug}/index.html"
+
+
+def programs_by(facet: str) -> str:
+    """The programs under the values of a facet."""
+    return f"programs/by-{facet}.html"
+
+
+def card(page: str) -> str:
+    """The social card of a page, given by its own site path."""
+    return f"cards/{page.removesuffix('.html').removesuffix('/index')}.png"
+
+
+def sitemap_part(number: int) -> str:
+    """A part of a sitemap too long for one file."""
+    return f"sitemap-{number}.xml"
 
 
 def week(slug: str, number: int) -> str:

@@ -5,19 +5,31 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from plateset.manuscript.check_gym import kit_needed
 from plateset.manuscript.library import Manuscript
-from plateset.manuscript.vocabulary import KIT
+from plateset.manuscript.schema import Change
 from plateset.publishing import paths
 from plateset.publishing.cautions import SHORT, cautions_for, techniques_of
 from plateset.publishing.chart import chart_view, explore_figure
+from plateset.publishing.finder import facets_of, kit_of
+from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.lift_views import Notes, session_view
 from plateset.publishing.prose import Figure, Prose
-from plateset.publishing.views import Fact, Linked, ProgramView, VolumeCell, VolumeRow, WeekGlance, WeekView
-from plateset.publishing.words import GOALS, day_name, listed, long_date, mass_text, range_text
+from plateset.publishing.views import (
+    ChangeView,
+    Fact,
+    Linked,
+    ProgramView,
+    SwapView,
+    VolumeCell,
+    VolumeRow,
+    WeekGlance,
+    WeekView,
+)
+from plateset.publishing.words import GOALS, day_name, listed, long_date, mass_text, range_text, signed_text
 from plateset.training.marks.mark import plain
 from plateset.training.plan import Plan, Session, Week
 from plateset.training.strength import CURVES
+from plateset.training.substitution import SetsOfLines, sets_of_lines, volume_change
 from plateset.training.time import session_minutes
 from plateset.training.volume import MuscleWeek
 
@@ -31,7 +43,7 @@ class Program:
     by_weekday: bool
 
 
-def program_view(program: Program, manuscript: Manuscript, figure: Figure) -> ProgramView:
+def program_view(program: Program, manuscript: Manuscript, figure: Figure, language: Language = ENGLISH) -> ProgramView:
     """Everything the program's page and sheets show."""
     plan, text = program.plan, program.plan.program
     slug, notes = plan.slug, _notes(plan, manuscript)
@@ -43,7 +55,7 @@ def program_view(program: Program, manuscript: Manuscript, figure: Figure) -> Pr
         text=Prose(paths.program(slug), figure).html(text.text),
         level=text.level.capitalize(),
         goal=GOALS[text.goal],
-        facts=_facts(plan),
+        facts=_facts(plan, language),
         suits=text.suits,
         not_for=text.not_for,
         cautions=cautions_for(plan, manuscript),
@@ -53,16 +65,19 @@ def program_view(program: Program, manuscript: Manuscript, figure: Figure) -> Pr
         glance=_glance(program),
         volume=_volume_rows(program),
         volume_weeks=tuple((str(week.number), _kind(week).lower()) for week in plan.weeks),
-        chart=chart_view(plan, program.volume),
-        explore=explore_figure(program.volume),
+        chart=chart_view(plan, program.volume, language),
+        explore=explore_figure(program.volume, language),
         weeks=week_views(program, manuscript),
+        swaps=_swaps(plan, notes, language),
+        facets=facets_of(plan, program.volume, notes.techniques, language),
         techniques=tuple(link for link in map(notes.technique, techniques_of(plan)) if link),
         explainers=_explainers(slug, manuscript),
         downloads=(),
         byline=text.author or manuscript.site.head.author.name,
-        date=long_date(text.date),
+        date=long_date(text.date, language),
         iso_date=text.date.isoformat(),
         edition=str(text.edition),
+        changes=_changes(text.changes, language),
         licence=text.licence or "",
         address=paths.whole(paths.program(slug), manuscript.site.head.address or ""),
     )
@@ -97,16 +112,38 @@ def _kind(week: Week) -> str:
     return "Deload" if week.deload else "Test" if week.test else ""
 
 
-def kit_of(plan: Plan) -> list[str]:
-    """The kit a program needs: as the author lists it, or worked out from its exercises."""
-    if plan.program.kit is not None:
-        return list(plan.program.kit)
-    lifts = {lift.exercise: lift.note for session in plan.weeks[0].sessions for lift in session.lifts}
-    needed = {piece for note in lifts.values() for piece in kit_needed(note)}
-    return [piece for piece in KIT if piece in needed]
+def _changes(changes: tuple[Change, ...], language: Language) -> tuple[ChangeView, ...]:
+    """What changed, the newest edition first."""
+    order = sorted(changes, key=lambda change: (change.edition, change.date), reverse=True)
+    return tuple(
+        ChangeView(str(each.edition), long_date(each.date, language), each.date.isoformat(), each.text)
+        for each in order
+    )
 
 
-def _facts(plan: Plan) -> tuple[Fact, ...]:
+def _swaps(plan: Plan, notes: Notes, language: Language) -> dict[int, dict[str, tuple[SwapView, ...]]]:
+    """The substitutes of every lift in every week, each with what it changes if it stands in all week."""
+    lines = sets_of_lines(plan)
+    lifts = {lift.exercise for week in plan.weeks for session in week.sessions for lift in session.lifts}
+    swaps: dict[int, dict[str, tuple[SwapView, ...]]] = {week.number: {} for week in plan.weeks}
+    for name in sorted(lifts):
+        for week, views in _swaps_of(name, lines, notes, language).items():
+            swaps[week][paths.exercise(name)] = views
+    return swaps
+
+
+def _swaps_of(name: str, lines: SetsOfLines, notes: Notes, language: Language) -> dict[int, tuple[SwapView, ...]]:
+    note = notes.exercises[name]
+    views: dict[int, tuple[SwapView, ...]] = {}
+    for other in note.substitutes:
+        for week, changes in volume_change(lines, name, notes.exercises[other]).items():
+            signed = tuple((muscle, signed_text(change, language)) for muscle, change in changes.items())
+            view = SwapView(notes.exercises[other].name, paths.exercise(other), signed)
+            views[week] = (*views.get(week, ()), view)
+    return views
+
+
+def _facts(plan: Plan, language: Language) -> tuple[Fact, ...]:
     program = plan.program
     minutes = [session_minutes(session) for week in plan.weeks if week.working for session in week.sessions]
     return (
@@ -115,7 +152,7 @@ def _facts(plan: Plan) -> tuple[Fact, ...]:
         Fact("Weeks", str(program.weeks)),
         Fact("Days a week", str(len(program.schedule))),
         Fact("Minutes a session", range_text(min(minutes), max(minutes)) if minutes else ""),
-        Fact("Kit", listed(kit_of(plan)) or "none"),
+        Fact("Kit", listed([language.say(piece) for piece in kit_of(plan)], language) or language.say("none")),
     )
 
 
@@ -151,11 +188,12 @@ def _glance(program: Program) -> tuple[WeekGlance, ...]:
 
 def _day(day: int, session: Session | None, program: Program) -> WeekGlance:
     name = day_name(day, by_weekday=program.by_weekday)
+    weekday = str(day) if program.by_weekday else ""
     if session is None:
-        return WeekGlance(name, "", "", "", ())
+        return WeekGlance(name, weekday, "", "", "", ())
     path = f"{paths.week(program.plan.slug, 1)}#day-{day}"
     lifts = tuple(lift.note.name for lift in session.lifts)
-    return WeekGlance(name, session.title, path, str(session_minutes(session)), lifts)
+    return WeekGlance(name, weekday, session.title, path, str(session_minutes(session)), lifts)
 
 
 def _volume_rows(program: Program) -> tuple[VolumeRow, ...]:

@@ -12,6 +12,7 @@ from plateset.publishing import paths
 from plateset.publishing.blank_log import blank_weeks
 from plateset.publishing.bundle import bundle
 from plateset.publishing.calendar_file import Diary, calendar, diary, undated
+from plateset.publishing.language import usual_paper
 from plateset.publishing.newsletter import newsletter
 from plateset.publishing.plain_text import plain_text
 from plateset.publishing.plan_json import plan_json, schema_json
@@ -75,12 +76,18 @@ class Desk:
     @property
     def papers(self) -> tuple[Paper, ...]:
         """The papers the site prints on."""
-        return self.manuscript.site.head.paper
+        return papers_of(self.manuscript)
 
     def setting(self, paper: Paper) -> Setting:
         """How sheets are set on ``paper``; they say they were made at noon of the program's own date."""
         stamp = datetime.combine(self.program.plan.program.date, time(12), UTC)
         return Setting(paper, self.theme.read(SHEET), stamp, self.theme.fonts)
+
+
+def papers_of(manuscript: Manuscript) -> tuple[Paper, ...]:
+    """The paper sheets are set for: the author's choice, else that of the language's country."""
+    head = manuscript.site.head
+    return head.paper if "paper" in head.model_fields_set else (usual_paper(head.language),)
 
 
 def size_text(octets: int) -> str:

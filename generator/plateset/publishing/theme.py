@@ -12,10 +12,12 @@ from jinja2 import BytecodeCache, ChoiceLoader, Environment, FileSystemLoader, S
 from jinja2.bccache import Bucket
 
 from plateset.publishing import paths
+from plateset.publishing.language import ENGLISH, CatalogueError, Language, catalogue_names, language_of
 
 SHEET = "sheet.typ"
+CARD = "card.typ"
 FONTS = "fonts"
-ASSETS = ("style.css", "site.js", "chart.js", "calendar.js")
+ASSETS = ("style.css", "site.js", "chart.js", "finder.js", "search.js", "calendar.js")
 
 
 _TEMPLATE_FAULTS = (TemplateError, ArithmeticError, TypeError, ValueError, LookupError, AttributeError, RecursionError)
@@ -62,8 +64,23 @@ class Theme:
         """The folders of fonts for paper: ``fonts`` of the theme, and of the manuscript's own theme folder."""
         return tuple(folder / FONTS for folder in self.folders if (folder / FONTS).is_dir())
 
-    def environment(self) -> Environment:
-        """Jinja set up for pages: everything escaped, an unknown name is an error."""
+    def language(self, tag: str) -> Language:
+        """The words of a language as this theme has them; English for those it has not."""
+        names = [(folder, name) for folder in self.folders for name in catalogue_names(tag)]
+        found = [folder / name for folder, name in names if (folder / name).is_file()]
+        try:
+            return language_of(tag, tuple(path.read_bytes() for path in found))
+        except CatalogueError as error:
+            raise ThemeError(
+                f"the theme {self.name!r} has a catalogue of words that cannot be read: {error}"
+            ) from error
+
+    def environment(self, language: Language = ENGLISH) -> Environment:
+        """Jinja set up for pages: everything escaped, an unknown name is an error.
+
+        ``_`` says a phrase of the theme in the site's language (``ngettext`` counts), ``say`` a word that a page was
+        given.
+        """
         environment = Environment(
             loader=ChoiceLoader([FileSystemLoader(folder) for folder in self.folders]),
             autoescape=True,
@@ -72,7 +89,11 @@ class Theme:
             lstrip_blocks=True,
             keep_trailing_newline=True,
             bytecode_cache=_COMPILED,
+            extensions=["jinja2.ext.i18n"],
         )
+        install: Any = environment.install_gettext_callables  # type: ignore[attr-defined]
+        install(language.say, language.count, newstyle=True)
+        environment.globals["say"] = language.say
         environment.filters["low"] = lambda text: text[:1].lower() + text[1:]
         return environment
 
@@ -91,12 +112,12 @@ def find_theme(name: str, manuscript: Path, themes: Path) -> Theme:
 class Pages:
     """Renders one template after another for a site."""
 
-    def __init__(self, theme: Theme, shared: Mapping[str, Any]) -> None:
-        self._environment = theme.environment()
+    def __init__(self, theme: Theme, shared: Mapping[str, Any], language: Language = ENGLISH) -> None:
+        self._environment = theme.environment(language)
         self._theme = theme
         self._shared = shared
 
-    def render(self, template: str, page: Mapping[str, str], data: Mapping[str, Any]) -> str:
+    def render(self, template: str, page: Mapping[str, Any], data: Mapping[str, Any]) -> str:
         """One page; ``page`` holds its title, description, path and kind."""
         try:
             return self._environment.get_template(template).render(

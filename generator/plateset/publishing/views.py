@@ -6,7 +6,9 @@ template's ``link`` function has been applied to the site path given here.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
+from decimal import Decimal
 from typing import Literal
 
 from markupsafe import Markup
@@ -177,42 +179,137 @@ class VolumeRow:
 
 
 @dataclass(frozen=True)
-class ChartSeries:
-    """A line of the chart in its drawing: points as an SVG ``points`` value, the name and where it is written."""
+class Bar:
+    """A week of a drawing, in the drawing's own coordinates; ``words`` is its figure, ``said`` if it is written."""
 
-    name: str
-    points: str
-    dots: tuple[tuple[str, str, str], ...]
-    label_y: str
-    dash: str
-    promised: bool
+    x: str
+    y: str
+    height: str
+    middle: str
+    week: str
+    """The week's number; empty where the axis has no room for it."""
+    words: str
+    said: bool
+    deload: bool
+    more: tuple[str, str] | None
+    """What the reader may add by choice, as (y, height) above the bar; None without a choice."""
+
+
+@dataclass(frozen=True)
+class ChartPanel:
+    """The weekly sets of one muscle as bars; ``band`` is the promised range as (y, height), ``edges`` its two lines."""
+
+    muscle: str
+    promised: str
+    description: str
+    bars: tuple[Bar, ...]
+    band: tuple[str, str] | None
+    edges: tuple[str, ...]
 
 
 @dataclass(frozen=True)
 class ChartView:
-    """A small drawing of weekly sets: everything already in the drawing's own coordinates."""
+    """Small drawings of weekly sets on one scale: everything already in the drawings' own coordinates."""
 
-    title: str
-    description: str
     width: int
     height: int
     left: str
     right: str
-    bottom: str
-    ticks: tuple[tuple[str, str], ...]
-    weeks: tuple[tuple[str, str], ...]
-    series: tuple[ChartSeries, ...]
+    base: str
+    thickness: str
+    panels: tuple[ChartPanel, ...]
 
 
 @dataclass(frozen=True)
 class WeekGlance:
-    """One day of the week at a glance: 'Mon', the session's title and anchor, or rest."""
+    """One day of the week at a glance: 'Monday', the session's title and anchor, or rest.
+
+    ``weekday`` is 1 for Monday to 7, empty where the author counts days.
+    """
 
     day: str
+    weekday: str
     title: str
     path: str
     minutes: str
     lifts: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class SwapView:
+    """A substitute for a lift, and what it changes in a week: (muscle, '−3') for each muscle that does not stay."""
+
+    title: str
+    path: str
+    changes: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class ChangeView:
+    """What an edition changed."""
+
+    edition: str
+    date: str
+    iso_date: str
+    text: str
+
+
+@dataclass(frozen=True)
+class Facets:
+    """What a program is found by. ``muscles`` are those trained directly, with their most weekly sets, most first."""
+
+    level: str = "novice"
+    days: int = 0
+    least_minutes: int = 0
+    most_minutes: int = 0
+    kit: tuple[str, ...] = ()
+    muscles: tuple[tuple[str, Decimal], ...] = ()
+    techniques: tuple[tuple[str, str], ...] = ()
+    """(name of the note's file, name)"""
+
+
+Choices = tuple[tuple[str, str], ...]
+"""Values a reader may choose from, each with its title."""
+
+
+@dataclass(frozen=True)
+class FinderValues:
+    """What the finder's form offers: only values that some program has."""
+
+    levels: Choices
+    days: Choices
+    minutes: Choices
+    muscles: Choices
+    techniques: Choices
+    kit: Choices
+
+
+@dataclass(frozen=True)
+class FoundProgram:
+    """A program in a list of the finder, and what is said beside it."""
+
+    title: str
+    path: str
+    beside: str
+
+
+@dataclass(frozen=True)
+class FacetGroup:
+    """The programs that share one value of a facet, such as 'Novice'."""
+
+    title: str
+    anchor: str
+    programs: tuple[FoundProgram, ...]
+
+
+@dataclass(frozen=True)
+class FacetList:
+    """A page of the finder: every program under the values of one facet."""
+
+    name: str
+    title: str
+    path: str
+    groups: tuple[FacetGroup, ...]
 
 
 @dataclass(frozen=True)
@@ -259,9 +356,32 @@ class ProgramView:
     iso_date: str
     edition: str
     licence: str
+    changes: tuple[ChangeView, ...] = ()
+    swaps: Mapping[int, Mapping[str, tuple[SwapView, ...]]] = field(default_factory=dict)
+    """Substitutes by week and by the path of a lift's page."""
+    facets: Facets = field(default_factory=Facets)
     address: str = ""
     """The page's whole address; empty where the site does not say where it is hosted."""
     calendar: CalendarView | None = None
+
+
+@dataclass(frozen=True)
+class IndexEntry:
+    """A name in the index and the page it leads to; ``own`` is whether it is the page's own title."""
+
+    name: str
+    kind: str
+    title: str
+    path: str
+    own: bool
+
+
+@dataclass(frozen=True)
+class IndexLetter:
+    """The names under one letter."""
+
+    letter: str
+    entries: tuple[IndexEntry, ...]
 
 
 @dataclass(frozen=True)
@@ -280,6 +400,8 @@ class ExerciseView:
     slug: str
     title: str
     path: str
+    names: tuple[str, ...]
+    """What else it is called."""
     also_called: str
     facts: tuple[Fact, ...]
     muscles: tuple[MuscleBar, ...]
@@ -288,7 +410,8 @@ class ExerciseView:
     faults: tuple[tuple[str, str], ...]
     cautions: tuple[str, ...]
     not_with: tuple[Linked, ...]
-    substitutes: tuple[Linked, ...]
+    substitutes: tuple[SwapView, ...]
+    """Each with what one set of it counts more or less."""
     used_in: tuple[Linked, ...]
     video: Linked | None
     text: Markup
@@ -354,3 +477,7 @@ class SiteView:
     papers: tuple[str, ...]
     navigation: tuple[Linked, ...] = ()
     cautions: tuple[str, ...] = field(default=())
+
+    def whole(self, path: str) -> str:
+        """The whole address of a page or file; empty on a site without an address."""
+        return f"{self.address.rstrip('/')}/{path.removesuffix('index.html')}" if self.address else ""

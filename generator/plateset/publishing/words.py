@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from plateset.manuscript.quantities import Effort, Reps, Tempo
 from plateset.manuscript.vocabulary import Unit
+from plateset.publishing.language import ENGLISH, Language
 from plateset.training.marks.mark import plain
 from plateset.training.plan import Lift, Load, Piece
 
@@ -26,10 +27,6 @@ RANGES_OF_MOTION = {
     "top half": "top half only",
 }
 _DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
-_MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
-    "November", "December",
-)  # fmt: skip
 
 
 def day_name(day: int, *, by_weekday: bool) -> str:
@@ -37,16 +34,22 @@ def day_name(day: int, *, by_weekday: bool) -> str:
     return _DAYS[day - 1] if by_weekday else f"Day {day}"
 
 
-def long_date(day: date) -> str:
+def long_date(day: date, language: Language = ENGLISH) -> str:
     """'2 March 2026'."""
-    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
+    return language.date(day)
 
 
-def listed(words: tuple[str, ...] | list[str]) -> str:
+def listed(words: tuple[str, ...] | list[str], language: Language = ENGLISH) -> str:
     """'a', 'a and b', 'a, b and c'."""
     if len(words) < 2:
         return "".join(words)
-    return ", ".join(words[:-1]) + f" and {words[-1]}"
+    return ", ".join(words[:-1]) + f" {language.say('and')} {words[-1]}"
+
+
+def signed_text(change: Decimal, language: Language = ENGLISH) -> str:
+    """'+2' or '−1.5', with a true minus sign."""
+    sign = "−" if change < 0 else "+"
+    return f"{sign}{language.number(abs(change))}"
 
 
 def range_text(low: int, high: int) -> str:

@@ -1,0 +1,165 @@
+"""What programs are found by: facets of each, and a list of programs for each value of a facet."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from decimal import Decimal
+
+from plateset.manuscript.check_gym import kit_needed
+from plateset.manuscript.schema import TechniqueNote
+from plateset.manuscript.vocabulary import KIT, LEVELS, MUSCLES
+from plateset.publishing import paths
+from plateset.publishing.cautions import techniques_of
+from plateset.publishing.language import ENGLISH, Language
+from plateset.publishing.views import FacetGroup, FacetList, Facets, FinderValues, FoundProgram, ProgramView
+from plateset.publishing.words import listed, range_text
+from plateset.training.plan import Plan
+from plateset.training.time import session_minutes
+from plateset.training.volume import MuscleWeek
+
+Volume = Mapping[int, Mapping[str, MuscleWeek]]
+
+FIRST = Decimal(0)
+"""The rank of a program in a group that has no order of its own."""
+
+MINUTES = (30, 45, 60, 75, 90, 120)
+"""Times a reader may have for a session."""
+
+
+def kit_of(plan: Plan) -> list[str]:
+    """The kit a program needs: as the author lists it, or worked out from its exercises."""
+    if plan.program.kit is not None:
+        return list(plan.program.kit)
+    lifts = {lift.exercise: lift.note for session in plan.weeks[0].sessions for lift in session.lifts}
+    needed = {piece for note in lifts.values() for piece in kit_needed(note)}
+    return [piece for piece in KIT if piece in needed]
+
+
+def facets_of(plan: Plan, volume: Volume, notes: Mapping[str, TechniqueNote], language: Language = ENGLISH) -> Facets:
+    """What ``plan`` is found by. Minutes are those of working weeks."""
+    minutes = [session_minutes(session) for week in plan.weeks if week.working for session in week.sessions]
+    return Facets(
+        level=plan.program.level,
+        days=len(plan.program.schedule),
+        least_minutes=min(minutes, default=0),
+        most_minutes=max(minutes, default=0),
+        kit=tuple(kit_of(plan)),
+        muscles=tuple(_most_sets(volume)),
+        techniques=tuple((name, notes[name].name) for name in techniques_of(plan) if name in notes),
+    )
+
+
+def _most_sets(volume: Volume) -> list[tuple[str, Decimal]]:
+    """The most weekly sets of each muscle that some lift trains directly, most first."""
+    most: dict[str, Decimal] = {}
+    for week in volume.values():
+        for muscle, found in week.items():
+            if found.direct and muscle in MUSCLES:
+                most[muscle] = max(found.fractional, most.get(muscle, Decimal(0)))
+    return sorted(most.items(), key=lambda pair: (-pair[1], pair[0]))
+
+
+def finder_values(programs: Iterable[ProgramView], language: Language = ENGLISH) -> FinderValues:
+    """The choices of the finder's form."""
+    found = [program.facets for program in programs]
+    levels = {facets.level for facets in found}
+    days = sorted({facets.days for facets in found})
+    shortest = min((facets.most_minutes for facets in found), default=0)
+    muscles = {muscle for facets in found for muscle, _ in facets.muscles}
+    techniques = {technique for facets in found for technique in facets.techniques}
+    kit = {piece for facets in found for piece in facets.kit}
+    return FinderValues(
+        levels=tuple((level, language.say(level.capitalize())) for level in LEVELS if level in levels),
+        days=tuple((str(each), str(each)) for each in days),
+        minutes=tuple((str(each), str(each)) for each in MINUTES if each >= shortest),
+        muscles=tuple(sorted(((each, language.say(each)) for each in muscles), key=lambda pair: pair[1])),
+        techniques=tuple(sorted(techniques, key=lambda pair: (pair[1], pair[0]))),
+        kit=tuple((piece, language.say(piece)) for piece in KIT if piece in kit),
+    )
+
+
+Keyed = Iterable[tuple[tuple[object, ...], Decimal, str, str]]
+"""Of one program, for each group it belongs to: the group's sort key, the program's rank within the group (the lowest
+first; equal ranks keep the order of programs), the group's title, and what to say beside the program."""
+
+Facet = tuple[str, str, Callable[[ProgramView, Language], Keyed]]
+"""A facet's name, the title of its page, and where a program belongs in it."""
+
+
+def facet_lists(programs: Iterable[ProgramView], language: Language = ENGLISH) -> tuple[FacetList, ...]:
+    """The lists of the finder, in the order a reader asks: how hard, how often, how long, with what, for what."""
+    shelf = tuple(programs)
+    return tuple(_facet_list(facet, shelf, language) for facet in _FACETS)
+
+
+def _facet_list(facet: Facet, programs: tuple[ProgramView, ...], language: Language) -> FacetList:
+    name, title, keyed = facet
+    groups: dict[tuple[object, ...], tuple[str, list[tuple[Decimal, FoundProgram]]]] = {}
+    for program in programs:
+        for key, rank, heading, beside in keyed(program, language):
+            entry = (rank, FoundProgram(program.title, program.path, beside))
+            groups.setdefault(key, (heading, []))[1].append(entry)
+    found = tuple(
+        FacetGroup(
+            heading, f"group-{place}", tuple(program for _, program in sorted(listing, key=lambda each: each[0]))
+        )
+        for place, (_, (heading, listing)) in enumerate(sorted(groups.items(), key=lambda pair: pair[0]), start=1)
+    )
+    return FacetList(name, title, paths.programs_by(name), found)
+
+
+def _beside(program: ProgramView, language: Language) -> str:
+    """'Novice, 3 days a week, 35–50 min'."""
+    facets = program.facets
+    days = language.count("%(num)s day a week", "%(num)s days a week", facets.days) % {"num": facets.days}
+    minutes = f"{range_text(facets.least_minutes, facets.most_minutes)} {language.say('min')}"
+    return f"{language.say(program.level)}, {days}, {minutes}"
+
+
+def _by_level(program: ProgramView, language: Language) -> Keyed:
+    level = program.facets.level
+    yield (LEVELS.index(level),), FIRST, language.say(level.capitalize()), _beside(program, language)
+
+
+def _by_days(program: ProgramView, language: Language) -> Keyed:
+    days = program.facets.days
+    title = language.count("%(num)s day a week", "%(num)s days a week", days) % {"num": days}
+    yield (days,), FIRST, title, _beside(program, language)
+
+
+def _by_minutes(program: ProgramView, language: Language) -> Keyed:
+    most = program.facets.most_minutes
+    bound = next((minutes for minutes in MINUTES if most <= minutes), None)
+    if bound is None:
+        title = language.say("More than %(num)s minutes") % {"num": MINUTES[-1]}
+        yield (MINUTES[-1] + 1,), FIRST, title, _beside(program, language)
+    else:
+        yield (bound,), FIRST, language.say("%(num)s minutes or less") % {"num": bound}, _beside(program, language)
+
+
+def _by_kit(program: ProgramView, language: Language) -> Keyed:
+    kit = program.facets.kit
+    title = listed([language.say(piece) for piece in kit], language) or language.say("No kit at all")
+    yield (len(kit), *map(KIT.index, kit)), FIRST, title[:1].upper() + title[1:], _beside(program, language)
+
+
+def _by_muscle(program: ProgramView, language: Language) -> Keyed:
+    for muscle, sets in program.facets.muscles:
+        said = language.say("Up to %(sets)s sets a week") % {"sets": language.number(sets)}
+        title = language.say(muscle)
+        yield (title,), -sets, title[:1].upper() + title[1:], f"{said}. {_beside(program, language)}"
+
+
+def _by_technique(program: ProgramView, language: Language) -> Keyed:
+    for name, title in program.facets.techniques:
+        yield (title, name), FIRST, title, _beside(program, language)
+
+
+_FACETS: tuple[Facet, ...] = (
+    ("level", "Programs by level", _by_level),
+    ("days", "Programs by days a week", _by_days),
+    ("minutes", "Programs by minutes a session", _by_minutes),
+    ("kit", "Programs by kit", _by_kit),
+    ("muscle", "Programs by muscle", _by_muscle),
+    ("technique", "Programs by technique", _by_technique),
+)

@@ -1,0 +1,110 @@
+"""The site's language: the words of its interface from a theme's catalogue, dates and numbers as its readers write.
+
+A catalogue is a PO file (GNU gettext's format): ``words.en.po`` in the theme holds every phrase, ``words.nb.po``
+beside it would say them in Norwegian. A phrase without a translation is said in English. An author's own theme folder
+may hold a catalogue of the same name; its phrases come first.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from decimal import Decimal
+from functools import lru_cache
+from gettext import GNUTranslations, NullTranslations
+from io import BytesIO
+from typing import Literal
+
+from babel import Locale, UnknownLocaleError
+from babel.dates import format_date, get_day_names
+from babel.messages.mofile import write_mo
+from babel.messages.pofile import PoFileError, read_po
+from babel.numbers import format_decimal
+
+BRITISH = Locale("en", "GB")
+"""English without a country is set as in Britain, as the shipped texts are: '2 March 2026'."""
+LETTER_COUNTRIES = frozenset({"BZ", "CA", "CL", "CO", "CR", "GT", "MX", "NI", "PA", "PH", "PR", "SV", "US", "VE"})
+"""Where paper is US Letter (after Unicode CLDR, supplemental measurement data; the list from memory)."""
+
+
+class CatalogueError(Exception):
+    """A catalogue that cannot be read; the message names the line."""
+
+
+@dataclass(frozen=True)
+class Language:
+    """How a site speaks: ``tag`` as in ``site.yaml``, ``words`` its catalogues, one behind the other."""
+
+    tag: str = "en"
+    words: NullTranslations = field(default_factory=NullTranslations)
+
+    @property
+    def locale(self) -> Locale:
+        """Where dates and numbers are set as; British English for a language that is not known."""
+        return BRITISH if self.tag == "en" else locale_of(self.tag) or BRITISH
+
+    def say(self, phrase: str) -> str:
+        """The phrase in this language."""
+        return self.words.gettext(phrase)
+
+    def count(self, one: str, many: str, number: int) -> str:
+        """The phrase for ``number`` things in this language."""
+        return self.words.ngettext(one, many, number)
+
+    def number(self, value: Decimal) -> str:
+        """'62.5', or '62,5' where that is the custom; no trailing noughts, no separators of thousands."""
+        return format_decimal(value.normalize(), "0.######", locale=self.locale)
+
+    def date(self, day: date) -> str:
+        """'2 March 2026'."""
+        return format_date(day, "long", locale=self.locale)
+
+    def weekday(self, day: int) -> str:
+        """'Monday' for 1."""
+        names = get_day_names("wide", "stand-alone", self.locale)
+        return str(names[day - 1])
+
+
+ENGLISH = Language()
+
+
+def locale_of(tag: str) -> Locale | None:
+    """The locale of a language tag such as ``nb-NO``; None where none is known."""
+    try:
+        return Locale.parse(tag, sep="-")
+    except (UnknownLocaleError, ValueError):
+        return None
+
+
+def catalogue_names(tag: str) -> tuple[str, ...]:
+    """The files that may hold the words of a language, the closest one first."""
+    parts = tag.split("-")
+    return tuple(f"words.{'-'.join(parts[:length])}.po" for length in range(len(parts), 0, -1))
+
+
+@lru_cache(maxsize=32)  # the same words are the same language, which is what a preview goes by
+def language_of(tag: str, catalogues: tuple[bytes, ...]) -> Language:
+    """The language of a site, from its catalogues, the one that goes first first. Raises :class:`CatalogueError`."""
+    words = NullTranslations()
+    for data in reversed(catalogues):
+        words, behind = _read(data, tag), words
+        words.add_fallback(behind)
+    return Language(tag, words)
+
+
+def _read(data: bytes, tag: str) -> NullTranslations:
+    compiled = BytesIO()
+    try:
+        write_mo(compiled, read_po(BytesIO(data), locale=locale_of(tag) or BRITISH, abort_invalid=True))
+    except PoFileError as error:
+        raise CatalogueError(f"line {error.lineno + 1}: {error}") from error
+    except (ValueError, LookupError) as error:
+        raise CatalogueError(str(error)) from error
+    compiled.seek(0)
+    return GNUTranslations(compiled)
+
+
+def usual_paper(tag: str) -> Literal["a4", "letter"]:
+    """The paper of the language's country; A4 where no country is named."""
+    locale = locale_of(tag)
+    return "letter" if locale and locale.territory in LETTER_COUNTRIES else "a4"

@@ -1,0 +1,85 @@
+"""Programs found by what they ask for: facets, the lists of each, and what the form offers."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from plateset.publishing.documents import Edition
+from plateset.publishing.finder import facet_lists, finder_values
+from plateset.publishing.program_view import program_view
+from plateset.publishing.views import ProgramView
+
+from tests.publishing.building import LANTERN, edition_of, write_book
+
+
+@pytest.fixture(scope="module")
+def programs(edition: Edition) -> list[ProgramView]:
+    return views_of(edition)
+
+
+def views_of(edition: Edition) -> list[ProgramView]:
+    return [
+        program_view(program, edition.manuscript, edition.figure) for _, program in sorted(edition.programs.items())
+    ]
+
+
+def test_a_program_is_found_by_what_it_asks_for(programs: list[ProgramView]) -> None:
+    facets = programs[0].facets
+    assert (facets.level, facets.days) == ("intermediate", 2)
+    assert 0 < facets.least_minutes <= facets.most_minutes
+    assert facets.kit == ("barbell", "rack", "dumbbells", "cable")
+    assert facets.techniques == (("circuit", "Circuit"), ("drop-set", "Drop set"), ("superset", "Superset"))
+
+
+def test_muscles_are_those_trained_directly_with_their_most_sets_first(programs: list[ProgramView]) -> None:
+    """Biceps: 3 sets of curls and 0.25 of each of 2 rows; glutes are trained by squats alone, and in part."""
+    muscles = dict(programs[0].facets.muscles)
+    assert str(muscles["quads"]) == "7"
+    assert str(muscles["biceps"]) == "3.50"
+    assert "glutes" not in muscles
+    assert list(muscles.values()) == sorted(muscles.values(), reverse=True)
+
+
+def lists(programs: list[ProgramView]) -> dict[str, dict[str, list[tuple[str, str]]]]:
+    return {
+        facet.name: {group.title: [(each.title, each.beside) for each in group.programs] for group in facet.groups}
+        for facet in facet_lists(programs)
+    }
+
+
+def test_every_facet_lists_every_value_some_program_has(programs: list[ProgramView]) -> None:
+    found = lists(programs)
+    assert list(found) == ["level", "days", "minutes", "kit", "muscle", "technique"]
+    assert list(found["level"]) == ["Novice", "Intermediate"]
+    assert list(found["days"]) == ["2 days a week"]
+    assert [title for title, _ in found["days"]["2 days a week"]] == ["Lantern & oil", "Tally"]
+    assert list(found["kit"]) == ["Mat", "Barbell, rack, dumbbells and cable"]
+    assert [title for title, _ in found["technique"]["Drop set"]] == ["Lantern & oil"]
+    assert found["muscle"]["Quads"][0][1].startswith("Up to 7 sets a week. Intermediate, 2 days a week, ")
+
+
+def test_under_a_muscle_the_program_with_most_sets_comes_first(tmp_path: Path) -> None:
+    more = LANTERN.replace("title: Lantern & oil", "title: More squats").replace("sets: 4", "sets: 6", 1)
+    more = more.replace("figure:lantern", "figure:more").replace(
+        "weekly sets: {quads: 6-8,", "weekly sets: {quads: 6-9,"
+    )
+    edition = edition_of(write_book(tmp_path, {"programs/more.yaml": more}))
+    found = lists(views_of(edition))
+    assert [title for title, _ in found["muscle"]["Quads"]] == ["More squats", "Lantern & oil"]
+    assert [title for title, _ in found["level"]["Intermediate"]] == ["Lantern & oil", "More squats"]
+
+
+def test_the_form_offers_only_what_some_program_has(programs: list[ProgramView]) -> None:
+    values = finder_values(programs)
+    assert values.levels == (("novice", "Novice"), ("intermediate", "Intermediate"))
+    assert values.days == (("2", "2"),)
+    assert {value for value, _ in values.kit} == {"barbell", "rack", "dumbbells", "cable", "mat"}
+    assert ("drop-set", "Drop set") in values.techniques
+    shortest = min(program.facets.most_minutes for program in programs)
+    assert all(int(value) >= shortest for value, _ in values.minutes)
+
+
+def test_a_site_without_programs_has_empty_lists() -> None:
+    assert all(not facet.groups for facet in facet_lists([]))
+    assert finder_values([]).levels == ()
