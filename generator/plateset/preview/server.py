@@ -72,7 +72,7 @@ class PreviewServer(ThreadingHTTPServer):
 
     def __init__(self, port: int, board: Board) -> None:
         self.board = board
-        self.setting = Lock()  # sheets are set one at a time
+        self.setting = Lock()  # files that take long are made one at a time, and each once
         super().__init__((LOOPBACK, port), _Desk)
 
     @property
@@ -132,7 +132,7 @@ class _Desk(BaseHTTPRequestHandler):
         known = path is not None and path in pressed.files
         shown = path if known and path is not None else NOT_FOUND
         try:
-            with self.server.setting if shown.endswith(".pdf") else nullcontext():
+            with nullcontext() if shown.endswith(".html") else self.server.setting:
                 data = pressed.files[shown]()
         except FAULTS as error:
             self._tell(HTTPStatus.INTERNAL_SERVER_ERROR, words_of(error))
