@@ -113,3 +113,12 @@ def test_a_page_that_is_not_found_finds_its_styles_at_any_address(
     assert f'<a href="{home}">' in lost
     assert '<a class="skip" href="#main">' in lost
     assert '<link rel="stylesheet" href="../assets/style.css">' in files["programs/index.html"].decode()
+
+
+def test_a_template_that_changes_is_compiled_anew(tmp_path: Path) -> None:
+    theme = find_theme("plain", tmp_path, themes(tmp_path))
+    page = tmp_path / "themes" / "plain" / "page.html"
+    for words in ("first", "other"):
+        page.write_text(f"{words} {{{{ page.title }}}}")
+        assert Pages(theme, {}).render("page.html", PAGE, {}) == f"{words} T"
+        assert Pages(theme, {}).render("page.html", PAGE, {}) == f"{words} T"
