@@ -16,7 +16,7 @@ from plateset.publishing import paths
 from plateset.publishing.cautions import USUAL
 from plateset.publishing.contents import Page, Shelves, contents, shelves, site_index
 from plateset.publishing.feed import feed
-from plateset.publishing.language import Language, usual_paper
+from plateset.publishing.language import ENGLISH, Language, usual_paper
 from plateset.publishing.program_view import Program, program_view
 from plateset.publishing.prose import Figure, Prose
 from plateset.publishing.search_index import search_script
@@ -65,8 +65,8 @@ class Edition:
 
 def documents(edition: Edition) -> Iterator[tuple[str, bytes]]:
     """Every file of the site as (site path, bytes). The same edition gives the same bytes."""
-    site = site_view(edition)
-    language = edition.theme.language(site.language)
+    language = edition.theme.language(edition.manuscript.site.head.language)
+    site = site_view(edition, language)
     views, sheets = _programs(edition, site, language)
     shared = {"site": site, "csp": CSP, "assets": _ASSET_PATHS}
     pages = Pages(edition.theme, shared, language)
@@ -115,7 +115,7 @@ def papers_of(manuscript: Manuscript) -> tuple[Paper, ...]:
     return head.paper if "paper" in head.model_fields_set else (usual_paper(head.language),)
 
 
-def site_view(edition: Edition) -> SiteView:
+def site_view(edition: Edition, language: Language = ENGLISH) -> SiteView:
     """What every page shares."""
     head = edition.manuscript.site.head
     return SiteView(
@@ -131,7 +131,7 @@ def site_view(edition: Edition) -> SiteView:
         draft=edition.draft,
         papers=tuple(PAPER_NAMES[paper] for paper in papers_of(edition.manuscript)),
         navigation=NAVIGATION,
-        cautions=(*USUAL, *head.cautions),
+        cautions=(*map(language.say, USUAL), *head.cautions),
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.schema import Change
@@ -64,8 +64,8 @@ def program_view(program: Program, manuscript: Manuscript, figure: Figure, langu
         facts=_facts(plan, language),
         suits=text.suits,
         not_for=text.not_for,
-        cautions=cautions_for(plan, manuscript),
-        short_cautions=(*SHORT, *text.cautions),
+        cautions=tuple(replace(each, text=language.say(each.text)) for each in cautions_for(plan, manuscript)),
+        short_cautions=(*map(language.say, SHORT), *text.cautions),
         lifter=_lifter(plan, manuscript),
         lifter_note=_lifter_note(plan),
         glance=_glance(program),
