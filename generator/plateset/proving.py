@@ -8,6 +8,7 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
+from plateset.manuscript.contrast import LEAST, PAPER, contrast
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.links import links_of, place_of
 from plateset.manuscript.load import Document
@@ -43,7 +44,7 @@ class Proof:
 
 @dataclass(frozen=True)
 class Proofs:
-    """The proof of a manuscript: each program's, and the marks on prose elsewhere."""
+    """The proof of a manuscript: each program's, and the marks on prose elsewhere and on the looks."""
 
     manuscript: Manuscript
     programs: Mapping[str, Proof]
@@ -77,7 +78,20 @@ def proof(folder: Path, shown_as: str) -> Proofs:
     plans = {slug: plan(manuscript.programs[slug].head) for slug, plan in planners.items()}
     prose = _marks_on_prose(manuscript, plans)
     programs = {slug: _prove(plan, planners[slug], manuscript, prose.pop(slug, ())) for slug, plan in plans.items()}
-    return Proofs(manuscript, programs, tuple(mark for marks in prose.values() for mark in marks))
+    elsewhere = tuple(mark for marks in prose.values() for mark in marks)
+    return Proofs(manuscript, programs, (*_marks_on_colours(manuscript), *elsewhere))
+
+
+def _marks_on_colours(manuscript: Manuscript) -> tuple[PlacedMark, ...]:
+    """An accent too faint to read: the theme darkens it, and the author should know."""
+    accent = manuscript.site.head.colours.accent
+    if accent is None or contrast(accent, PAPER) >= LEAST:
+        return ()
+    message = f"the accent {accent} stands at {contrast(accent, PAPER):.1f}:1 on the paper; text needs {LEAST}:1"
+    remedy = "choose a darker accent; as it is, the theme darkens it until it can be read"
+    return (
+        PlacedMark(Mark("accent-faint", "query", (), message, remedy), manuscript.site.place(("colours", "accent"))),
+    )
 
 
 def _check_theme(manuscript: Manuscript) -> None:
