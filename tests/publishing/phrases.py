@@ -13,9 +13,9 @@ from babel.messages.extract import extract
 from babel.messages.pofile import write_po
 from jinja2.ext import babel_extract
 from plateset.manuscript import vocabulary
-from plateset.publishing import cautions, contents, documents, finder
-from plateset.publishing.words import GOALS
+from plateset.publishing import cautions, contents, documents, finder, words
 from plateset.training.accounts import ACCOUNTS
+from plateset.training.strength import CURVES
 
 ROOT = Path(__file__).parents[2]
 THEME = ROOT / "themes" / "noticeboard"
@@ -27,12 +27,15 @@ Phrase = str | tuple[str, str]
 GIVEN = (
     *vocabulary.MUSCLES, *vocabulary.MUSCLE_GROUPS, *get_args(vocabulary.Movement), *vocabulary.KIT,
     *get_args(vocabulary.Implement),
-    *vocabulary.LEVELS, *(level.capitalize() for level in vocabulary.LEVELS), *GOALS.values(),
+    *vocabulary.LEVELS, *(level.capitalize() for level in vocabulary.LEVELS), *words.GOALS.values(),
     *(link.title for link in documents.NAVIGATION),
     *(link.title for link in (contents.PROGRAMS, contents.EXERCISES, contents.TECHNIQUES, contents.EXPLAINERS)),
     *(title for _, title, _ in finder._FACETS),
+    *words.GROUPS.values(), *words.RANGES_OF_MOTION.values(), *words._ROLES.values(),
+    *(curve.title for curve in CURVES.values()),
+    "Deload", "Test", "RPE %(number)s", "%(number)s RIR", "%(time)s after each round", "%(time)s between sets",
     *cautions.USUAL, *cautions.SHORT,
-    *(words for each in ACCOUNTS for words in (each.title, each.words, each.formula, each.valid, each.source) if words),
+    *(part for each in ACCOUNTS for part in (each.title, each.words, each.formula, each.valid, each.source) if part),
     "direct", "indirect", "deload", "test", "drop", "after a pause", "negatives", "loose form", "with help",
     "short range", "hold",
 )  # fmt: skip
