@@ -9,7 +9,8 @@ import pytest
 from tests.pressed import CONTENT, pressed_demo
 
 COMMITTED = CONTENT.with_name("site_demo")
-TEXT_ENDINGS = {".html", ".css", ".js", ".json", ".txt", ".svg", ".xml", ".yaml", ".csv", ".md", ""}
+TEXT_ENDINGS = {".html", ".css", ".js", ".json", ".txt", ".svg", ".xml", ".yaml", ".csv", ".md", ".ics", ""}
+BINARY_ENDINGS = (".pdf", ".zip", ".xlsx")
 NOT_COMMITTED = {"assets/plotly.min.js"}
 """The chart library's own file: pressed, and left out of the repository as the PDFs are."""
 
@@ -31,7 +32,7 @@ def pressed(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def test_every_file_is_a_text_or_a_sheet_or_the_chart_library(pressed: Path) -> None:
     others = {path.relative_to(pressed).as_posix() for path in pressed.rglob("*") if path.is_file()}
-    assert {path for path in others - set(texts(pressed)) if not path.endswith(".pdf")} == NOT_COMMITTED
+    assert {path for path in others - set(texts(pressed)) if not path.endswith(BINARY_ENDINGS)} == NOT_COMMITTED
 
 
 def test_the_repository_holds_the_same_pages_and_no_stale_ones(pressed: Path) -> None:

@@ -13,8 +13,9 @@ from plateset.cli import COMMANDS
 
 PACKAGE = Path(__file__).parents[1] / "generator" / "plateset"
 ORDER = (
-    "problems", "manuscript", "training", "shipped", "proving", "publishing", "pressing", "problem_text",
-    "terminal_table", "proof_tables", "console", "drafting", "proof_json", "commands", "cli", "__main__",
+    "problems", "manuscript", "training", "shipped", "proving", "comparing", "publishing", "pressing",
+    "problem_text", "terminal_table", "proof_tables", "comparison_text", "console", "drafting", "proof_schema",
+    "proof_json", "commands", "cli", "__main__",
 )  # fmt: skip
 """From the ground up: each imports itself and those before it. A module not named here is imported by none of them."""
 

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any, get_args
 
 import pytest
+from plateset.commands.proof import command as proof
 from plateset.manuscript import schema, vocabulary
 from plateset.manuscript.files import Kind, Source
 from plateset.manuscript.load import MODELS, Document, load
@@ -69,7 +70,8 @@ def test_a_changed_set_count_breaks_the_promise_as_told(toured: Path) -> None:
     finally:
         program.write_text(before, encoding="utf-8")
     assert done.returncode == 1
-    assert re.search(r"stop +promise-\w+: quads: ", done.stdout)
+    shown = next(block for block in blocks("") if "promise-exceeded" in block)
+    assert " ".join(shown.split()) in " ".join(done.stdout.split())
 
 
 def test_a_misspelt_exercise_is_told_as_shown(toured: Path) -> None:
@@ -233,5 +235,10 @@ def test_every_figure_is_named(subject: str) -> None:
     assert re.search(rf"`PROGRAM/{re.escape(subject)}[`/]", README)
 
 
-def test_the_endings_of_the_proof_are_told() -> None:
-    assert all(f"{code} when" in README for code in (0, 1, 3))
+def test_the_endings_are_told() -> None:
+    assert all(f"| {code} when" in README for code in range(5))
+
+
+@pytest.mark.parametrize("option", [name for param in proof.params for name in param.opts if name.startswith("--")])
+def test_every_option_of_the_proof_is_told(option: str) -> None:
+    assert re.search(rf"^\| `{option}[` ]", README, re.MULTILINE)

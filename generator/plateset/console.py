@@ -8,10 +8,14 @@ from collections.abc import Iterable
 from rich.console import Console
 from rich.text import Text
 
+from plateset.comparing import Comparisons
+from plateset.comparison_text import change_lines, change_tables
+from plateset.manuscript.vocabulary import Unit
 from plateset.problem_text import problem_text
 from plateset.problems import ManuscriptError
 from plateset.proof_tables import VOLUME_KEY, load_table, loads_key, session_table, volume_table
 from plateset.proving import PlacedMark, Proof, Proofs
+from plateset.training.comparison import Comparison
 
 SIGNS = {"stop": "stop ", "query": "query", "note": "note "}
 _STYLES = {"stop": "bold red", "query": "yellow", "note": "dim"}
@@ -35,6 +39,33 @@ def show_proofs(proofs: Proofs, screen: Console) -> None:
         show_heading("Notes and explainers", screen)
         show_marks(proofs.prose, screen)
     say(verdict(proofs), screen)
+
+
+def show_comparisons(proofs: Proofs, found: Comparisons, screen: Console) -> None:
+    """What changed since another version, program by program, with the marks that stand now, and the verdict."""
+    for slug, proof in proofs.programs.items():
+        show_program_heading(proof, screen)
+        if slug in found.programs:
+            _show_changes(found.programs[slug], (found.units[slug], proof.plan.unit), found.other, screen)
+        else:
+            say(Text(f"New: {found.other} has no such program.\n"), screen)
+        show_marks(proof.marks, screen)
+    for slug in found.gone:
+        say(Text(f"Gone: {slug} is only in {found.other}."), screen)
+    say(verdict(proofs), screen)
+
+
+def _show_changes(comparison: Comparison, units: tuple[Unit, Unit], other: str, screen: Console) -> None:
+    if comparison.is_empty:
+        say(Text(f"Nothing has changed since {other}.\n"), screen)
+        return
+    say(Text(f"Changes since {other}", style="bold"), screen)
+    for words in change_lines(comparison):
+        say(Text(words), screen, "    ")
+    screen.print()
+    for lines in change_tables(comparison, units, screen.width):
+        show_lines(lines, screen)
+        screen.print()
 
 
 def verdict(proofs: Proofs) -> Text:

@@ -123,12 +123,13 @@ def session_table(proof: Proof, width: int) -> Iterator[Text]:
         Column("day", tuple(day_words((same[0].day,), by_weekday=proof.by_weekday) for same in sessions)),
         Column("minutes", tuple(span_words(min(each), max(each)) for each in minutes), "right"),
         Column("limit", tuple(str(limit // 60) if limit else "" for limit in limits), "right"),
-        Column("past failure", tuple(str(max(map(_past_failure, same))) for same in sessions), "right"),
+        Column("past failure", tuple(str(max(map(past_failure, same))) for same in sessions), "right"),
     ]
     return table(columns, width)
 
 
-def _past_failure(session: Session) -> int:
+def past_failure(session: Session) -> int:
+    """How many of a session's lines go past failure."""
     return sum(any(work.past_failure for work in lift.sets) for lift in session.lifts)
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -60,15 +60,27 @@ class Proofs:
         """How many marks of one severity stand, those accepted left out."""
         return sum(mark.severity == severity and not mark.accepted for mark in self.marks)
 
+    def only(self, slugs: Sequence[str]) -> Proofs:
+        """The proofs of some programs, without the notes."""
+        return replace(self, programs={slug: self.programs[slug] for slug in slugs}, prose=())
+
     @property
     def may_be_published(self) -> bool:
         """Whether no mark stops it."""
         return may_be_published(self.marks)
 
 
-def proof(folder: Path, shown_as: str) -> Proofs:
-    """Read and prove a manuscript. Raises :class:`ManuscriptError` with every problem found."""
+class ChoiceError(Exception):
+    """What is asked about is not there, or not clear; the message says what would do."""
+
+
+def proof(folder: Path, shown_as: str, wanted: Sequence[str] = ()) -> Proofs:
+    """Read a manuscript and prove it, or only the programs that are ``wanted``, without the notes.
+
+    Raises :class:`ManuscriptError` with every problem found, and :class:`ChoiceError` for a program that is not there.
+    """
     manuscript = read_manuscript(folder, shown_as)
+    _check_wanted(wanted, sorted(manuscript.programs))
     _check_theme(manuscript)
     exercises = {slug: document.head for slug, document in manuscript.exercises.items()}
     planners = {
@@ -77,9 +89,13 @@ def proof(folder: Path, shown_as: str) -> Proofs:
     }
     plans = {slug: plan(manuscript.programs[slug].head) for slug, plan in planners.items()}
     prose = _marks_on_prose(manuscript, plans)
-    programs = {slug: _prove(plan, planners[slug], manuscript, prose.pop(slug, ())) for slug, plan in plans.items()}
-    elsewhere = tuple(mark for marks in prose.values() for mark in marks)
-    return Proofs(manuscript, programs, (*_marks_on_colours(manuscript), *elsewhere))
+    notes = prose.pop("", ())
+    programs = {
+        slug: _prove(plan, planners[slug], manuscript, prose[slug])
+        for slug, plan in plans.items()
+        if slug in wanted or not wanted
+    }
+    return Proofs(manuscript, programs, () if wanted else (*_marks_on_colours(manuscript), *notes))
 
 
 def _marks_on_colours(manuscript: Manuscript) -> tuple[PlacedMark, ...]:
@@ -92,6 +108,14 @@ def _marks_on_colours(manuscript: Manuscript) -> tuple[PlacedMark, ...]:
     return (
         PlacedMark(Mark("accent-faint", "query", (), message, remedy), manuscript.site.place(("colours", "accent"))),
     )
+
+
+def _check_wanted(wanted: Sequence[str], known: Sequence[str]) -> None:
+    for slug in wanted:
+        if slug not in known:
+            nearest = nearest_word(slug, known)
+            hint = f"; nearest: {nearest}" if nearest else ""
+            raise ChoiceError(f"there is no program called {slug!r}. Expected: one of {', '.join(known)}{hint}")
 
 
 def _check_theme(manuscript: Manuscript) -> None:

@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from plateset.proving import Proofs, proof
-from plateset.publishing.documents import Edition
-from plateset.publishing.program_view import Program
+from plateset.publishing.documents import Edition, site_view
+from plateset.publishing.program_view import Program, program_view
+from plateset.publishing.takeaways import Desk
 from plateset.publishing.theme import find_theme
 from plateset.shipped import shipped
 from plateset.training.figures import figure
@@ -175,3 +176,10 @@ def edition_of(folder: Path, proofs: Proofs | None = None, *, draft: bool = Fals
         chart_script=b"// the chart library\n",
         draft=draft,
     )
+
+
+def desk_of(edition: Edition, slug: str) -> Desk:
+    """What the files of one program are made with."""
+    site = site_view(edition)
+    view = program_view(edition.programs[slug], edition.manuscript, edition.figure)
+    return Desk(edition.programs[slug], view, edition.manuscript, site, edition.theme)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import posixpath
+import re
 from collections import Counter
 from dataclasses import dataclass, field
 from html.parser import HTMLParser
@@ -103,9 +104,12 @@ def test_every_program_week_note_and_list_has_a_page(files: dict[str, bytes]) ->
     expected |= {f"exercises/{name}.html" for name in ("squat", "bench", "curl", "row", "pull-up", "plank")}
     expected |= {f"techniques/{name}.html" for name in ("drop-set", "superset", "circuit")}
     assert {path for path in files if path.endswith(".html")} == expected | {"explainers/why-the-row.html"}
-    sheets = {f"programs/lantern/week-{week}-a4.pdf" for week in (1, 2, 3)}
-    sheets |= {"programs/lantern/program-a4.pdf", "programs/tally/week-1-a4.pdf", "programs/tally/program-a4.pdf"}
+    weeks = {"lantern": (1, 2, 3), "tally": (1,)}
+    sheets = {f"programs/{slug}/week-{week}-a4.pdf" for slug in weeks for week in weeks[slug]}
+    sheets |= {f"programs/{slug}/{name}-a4.pdf" for slug in weeks for name in ("program", "log", "progress")}
     assert {path for path in files if path.endswith(".pdf")} == sheets
+    books = {"programs/lantern/lantern.xlsx", "programs/tally/tally.xlsx"}
+    assert {path for path in files if path.endswith(".xlsx")} == books
 
 
 def test_every_sheet_can_be_reached_from_a_page(files: dict[str, bytes], pages: dict[str, PageRead]) -> None:
@@ -115,6 +119,12 @@ def test_every_sheet_can_be_reached_from_a_page(files: dict[str, bytes], pages: 
         for _, address, _ in page.addresses
     }
     assert {path for path in files if path not in reached} == {"404.html", "robots.txt"}
+
+
+def test_a_program_page_offers_its_workbook_with_its_kind_and_size(files: dict[str, bytes]) -> None:
+    size = round(len(files["programs/lantern/lantern.xlsx"]) / 1000)
+    page = " ".join(re.sub(r"<[^>]+>", " ", files["programs/lantern/index.html"].decode()).split())
+    assert re.search(rf"Workbook: your own loads, and room to log .{{0,9}}XLSX.{{0,9}} {size} kB", page)
 
 
 def assert_leads_somewhere(path: str, address: str, files: dict[str, bytes], pages: dict[str, PageRead]) -> None:
@@ -228,7 +238,7 @@ def test_a_draft_says_so_on_every_page_and_sheet_and_keeps_search_engines_away(
             assert b"Draft: not checked" in data, path
             assert b'content="noindex"' in data, path
             assert b"Draft" not in files[path], path
-        if path.endswith(".pdf"):
+        if path.endswith((".pdf", ".xlsx")):
             assert data != files[path], path
 
 

@@ -12,8 +12,8 @@ from plateset.console import show_proofs, verdict
 from plateset.pressing import RefusedError, press
 from plateset.problems import ManuscriptError
 from plateset.publishing.press import PressError
-from plateset.publishing.sheets import SheetError
 from plateset.publishing.theme import ThemeError
+from plateset.publishing.typesetting import SheetError
 
 
 @click.command("press")
@@ -22,7 +22,10 @@ from plateset.publishing.theme import ThemeError
 @click.option(
     "--as-draft", is_flag=True, help="Press even if the proof stops it, with 'Draft' on every page and sheet."
 )
-def command(manuscript: Path, target: Path, as_draft: bool) -> None:
+@click.option(
+    "--zip", "archive", type=click.Path(path_type=Path), help="Also write the site as one ZIP file, to upload."
+)
+def command(manuscript: Path, target: Path, as_draft: bool, archive: Path | None) -> None:
     """Prove MANUSCRIPT and press it as a static site.
 
     The site is written beside the target folder and swapped in whole, or not at all. A folder with files that
@@ -30,7 +33,7 @@ def command(manuscript: Path, target: Path, as_draft: bool) -> None:
     folder to any web host, under any path.
     """
     try:
-        proofs, count = press(manuscript, str(manuscript), target, as_draft=as_draft)
+        proofs, count = press(manuscript, str(manuscript), target, as_draft=as_draft, archive=archive)
     except ManuscriptError as error:
         tell_problems(error, as_json=False)
         sys.exit(UNREADABLE)
@@ -44,3 +47,5 @@ def command(manuscript: Path, target: Path, as_draft: bool) -> None:
     out = screen()
     out.print(verdict(proofs))
     out.print(f"{count} files in {target}. Open {target / 'index.html'}", soft_wrap=True)
+    if archive is not None:
+        out.print(f"The same in one file: {archive}", soft_wrap=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from datetime import date
+from datetime import date, time
 from decimal import Decimal
 from itertools import pairwise
 from typing import Annotated, Any, TypeVar
@@ -22,6 +22,7 @@ _SPAN = re.compile(r"weeks?\s*(\d{1,2})(?:\s*-\s*(\d{1,2}))?")
 _DAY = re.compile(r"day\s*([1-7])")
 _SLUG = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
+_TIME_OF_DAY = re.compile(r"([01]\d|2[0-3]):[0-5]\d")
 _WEB_ADDRESS = re.compile(r"https?://[^\s<>\"'`\\]+")
 _COLOUR = re.compile(r"#[0-9a-fA-F]{6}")
 
@@ -120,6 +121,19 @@ def _read_date(value: object) -> date:
     raise refuse(f"{value!r} is not a date", expected, value)
 
 
+def _in_reach(day: date) -> date:
+    """A start from which every week of a program is still in the calendar."""
+    if not 1900 <= day.year < 3000:
+        raise refuse(f"{day} is far from today", "a year from 1900 to 2999", str(day))
+    return day
+
+
+def _read_time_of_day(value: object) -> time:
+    if isinstance(value, str) and _TIME_OF_DAY.fullmatch(value):
+        return time.fromisoformat(value)
+    raise refuse(f"{value!r} is not a time of day", "hours and minutes of a 24-hour clock, such as 18:00", value)
+
+
 def _read_matching(pattern: re.Pattern[str], expected: str) -> Callable[[object], str]:
     def read(value: object) -> str:
         if isinstance(value, str) and pattern.fullmatch(value):
@@ -191,6 +205,8 @@ Title = Annotated[str, Field(strict=True, min_length=1, max_length=200)]
 Slug = Annotated[str, PlainValidator(_read_slug)]
 Day = Annotated[int, PlainValidator(read_day)]
 CalendarDate = Annotated[date, PlainValidator(_read_date)]
+StartDate = Annotated[CalendarDate, AfterValidator(_in_reach)]
+TimeOfDay = Annotated[time, PlainValidator(_read_time_of_day)]
 WebAddress = Annotated[
     str, PlainValidator(_read_matching(_WEB_ADDRESS, "a web address that starts with https:// or http://"))
 ]

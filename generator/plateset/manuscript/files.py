@@ -71,6 +71,11 @@ def read_sources(folder: Path, shown_as: str) -> tuple[list[Source], list[Proble
     return sources, problems
 
 
+def read_source(path: Path, shown_as: str, kind: Kind) -> Source | Problem:
+    """One file by itself, wherever it lies and whatever its name; ``shown_as`` is how the author named it."""
+    return _source(path.parent, path, shown_as, kind)
+
+
 def names_on_disk(folder: Path) -> dict[Kind, frozenset[str]]:
     """The name of every note, program and explainer there is a file for, whether or not it can be read."""
     names: dict[Kind, frozenset[str]] = {}
@@ -131,6 +136,11 @@ def _read(folder: Path, path: Path, shown: str, kind: Kind) -> Source | Problem:
     if kind != "site" and (not _SLUG.fullmatch(path.stem) or len(path.stem) > _MAX_SLUG):
         expected = f"small letters, digits and single hyphens, at most {_MAX_SLUG}, such as back-squat"
         return Problem(place, f"{path.stem!r} cannot be the name of a page", expected)
+    return _source(folder, path, shown, kind)
+
+
+def _source(folder: Path, path: Path, shown: str, kind: Kind) -> Source | Problem:
+    place = Place(shown)
     data = _bytes(folder, path, place)
     if isinstance(data, Problem):
         return data

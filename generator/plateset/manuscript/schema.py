@@ -561,6 +561,8 @@ class Program(Entry):
     loading: Loading = Loading()
     curve: CurveName | None = None
     schedule: dict[f.Day, f.Slug] = Field(min_length=1)
+    starts: f.StartDate | None = None
+    at: f.TimeOfDay | None = None
     weekly_sets: dict[Promised, f.SetsRange] = Field({}, alias="weekly sets")
     example_lifter: Lifter = Field(Lifter(), alias="example lifter")
     progressions: RoleProgressions = RoleProgressions()

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime, time
 from typing import Any
 
 from markupsafe import escape
@@ -16,19 +15,18 @@ from plateset.publishing import paths
 from plateset.publishing.cautions import USUAL
 from plateset.publishing.contents import Page, Shelves, contents, shelves, site_index
 from plateset.publishing.feed import feed
-from plateset.publishing.language import ENGLISH, Language, usual_paper
+from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.program_view import Program, program_view
 from plateset.publishing.prose import Figure, Prose
 from plateset.publishing.search_index import search_script
-from plateset.publishing.sheets import Paper, program_sheets, week_sheet
 from plateset.publishing.sitemap import robots, sitemaps
 from plateset.publishing.social_card import card_image
 from plateset.publishing.structured_data import breadcrumbs, json_ld
-from plateset.publishing.theme import ASSETS, CARD, SHEET, Pages, Theme, ThemeError
+from plateset.publishing.takeaways import PAPER_NAMES, Desk, TakeAway, calendar_view, offered, papers_of, takeaways
+from plateset.publishing.theme import ASSETS, CARD, Pages, Theme, ThemeError
 from plateset.publishing.views import DownloadView, Linked, ProgramView, SiteView, WeekView
 
 ACCENT = "#234f4a"
-PAPER_NAMES = {"a4": "A4", "letter": "US Letter"}
 STYLE_HASHES = (
     "'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='",
     "'sha256-ji27qzEtxXZW+7dun6UwjHXJ18e6WAin1VvNtkzIE/o='",
@@ -67,7 +65,7 @@ def documents(edition: Edition) -> Iterator[tuple[str, bytes]]:
     """Every file of the site as (site path, bytes). The same edition gives the same bytes."""
     language = edition.theme.language(edition.manuscript.site.head.language)
     site = site_view(edition, language)
-    views, sheets = _programs(edition, site, language)
+    views, files = _programs(edition, site, language)
     shared = {"site": site, "csp": CSP, "assets": _ASSET_PATHS}
     pages = Pages(edition.theme, shared, language)
     plans = {slug: program.plan for slug, program in edition.programs.items()}
@@ -81,7 +79,7 @@ def documents(edition: Edition) -> Iterator[tuple[str, bytes]]:
     yield _ASSET_PATHS["chart"], edition.chart_script
     yield paths.SEARCH_INDEX, search_script(site_index(shelf))
     yield from _for_finders(site, table, shelf, edition.theme)
-    yield from sheets
+    yield from files.items()
 
 
 def _for_finders(site: SiteView, table: Sequence[Page], shelf: Shelves, theme: Theme) -> Iterator[tuple[str, bytes]]:
@@ -106,13 +104,8 @@ _ASSET_PATHS = {
     "search_index": paths.SEARCH_INDEX,
     "chart": "assets/plotly.min.js",
     "chart_start": "assets/chart.js",
+    "calendar": "assets/calendar.js",
 }
-
-
-def papers_of(manuscript: Manuscript) -> tuple[Paper, ...]:
-    """The paper sheets are set for: the author's choice, else that of the language's country."""
-    head = manuscript.site.head
-    return head.paper if "paper" in head.model_fields_set else (usual_paper(head.language),)
 
 
 def site_view(edition: Edition, language: Language = ENGLISH) -> SiteView:
@@ -135,49 +128,22 @@ def site_view(edition: Edition, language: Language = ENGLISH) -> SiteView:
     )
 
 
-def _programs(
-    edition: Edition, site: SiteView, language: Language
-) -> tuple[list[ProgramView], list[tuple[str, bytes]]]:
-    """The views of all programs with their downloads, and the sheets those downloads are."""
+def _programs(edition: Edition, site: SiteView, language: Language) -> tuple[list[ProgramView], dict[str, bytes]]:
+    """The views of all programs with what they offer to take away, and the files they offer."""
     views: list[ProgramView] = []
-    files: list[tuple[str, bytes]] = []
-    template = edition.theme.read(SHEET)
+    files: dict[str, bytes] = {}
     for _, program in sorted(edition.programs.items()):
         view = program_view(program, edition.manuscript, edition.figure, language)
-        stamp = datetime.combine(program.plan.program.date, time(12), UTC)
-        sheets = dict(_sheets(view, site, papers_of(edition.manuscript), (template, stamp)))
-        files += sheets.items()
-        views.append(_with_downloads(view, sheets, papers_of(edition.manuscript)))
+        desk = Desk(program, view, edition.manuscript, site, edition.theme)
+        taken = takeaways(desk)
+        files |= {file.path: file.data for file in taken}
+        weeks = tuple(replace(week, pdfs=_of_week(week, taken)) for week in view.weeks)
+        views.append(replace(view, downloads=offered(taken), weeks=weeks, calendar=calendar_view(desk)))
     return views, files
 
 
-def _sheets(
-    view: ProgramView, site: SiteView, papers: tuple[Paper, ...], set_with: tuple[bytes, datetime]
-) -> Iterator[tuple[str, bytes]]:
-    template, stamp = set_with
-    for paper in papers:
-        yield paths.program_pdf(view.slug, paper), program_sheets(view, site, paper, template, stamp)
-        for week in view.weeks:
-            yield paths.week_pdf(view.slug, week.number, paper), week_sheet(view, week, site, paper, template, stamp)
-
-
-def _with_downloads(view: ProgramView, sheets: Mapping[str, bytes], papers: tuple[Paper, ...]) -> ProgramView:
-    whole = tuple(_download(f"All weeks, {PAPER_NAMES[p]}", paths.program_pdf(view.slug, p), sheets) for p in papers)
-    weeks = tuple(replace(week, pdfs=_week_downloads(view, week, sheets, papers)) for week in view.weeks)
-    return replace(view, downloads=whole, weeks=weeks)
-
-
-def _week_downloads(
-    view: ProgramView, week: WeekView, sheets: Mapping[str, bytes], papers: tuple[Paper, ...]
-) -> tuple[DownloadView, ...]:
-    return tuple(
-        _download(f"{week.title}, {PAPER_NAMES[paper]}", paths.week_pdf(view.slug, week.number, paper), sheets)
-        for paper in papers
-    )
-
-
-def _download(title: str, path: str, sheets: Mapping[str, bytes]) -> DownloadView:
-    return DownloadView(title, "PDF", f"{max(1, round(len(sheets[path]) / 1000))} kB", path)
+def _of_week(week: WeekView, taken: tuple[TakeAway, ...]) -> tuple[DownloadView, ...]:
+    return tuple(file.offer for file in taken if file.week == week.number)
 
 
 def _head(page: Page, site: SiteView) -> dict[str, Any]:

@@ -16,6 +16,7 @@ FEED = "feed.xml"
 SITEMAP = "sitemap.xml"
 ROBOTS = "robots.txt"
 NOT_FOUND = "404.html"
+PLAN_SCHEMA = "programs/plan.schema.json"
 
 
 def program(slug: str) -> str:
@@ -53,6 +54,51 @@ def program_pdf(slug: str, paper: str) -> str:
     return f"programs/{slug}/program-{paper}.pdf"
 
 
+def workbook(slug: str) -> str:
+    """A program's workbook; its name is what a reader's folder of downloads shows."""
+    return f"programs/{slug}/{slug}.xlsx"
+
+
+def log_pdf(slug: str, paper: str) -> str:
+    """The blank log of a program as PDF."""
+    return f"programs/{slug}/log-{paper}.pdf"
+
+
+def progress_pdf(slug: str, paper: str) -> str:
+    """The progress record of a program as PDF."""
+    return f"programs/{slug}/progress-{paper}.pdf"
+
+
+def plan_csv(slug: str) -> str:
+    """The plan as comma-separated values."""
+    return f"programs/{slug}/{slug}.csv"
+
+
+def plan_json(slug: str) -> str:
+    """The plan as JSON."""
+    return f"programs/{slug}/{slug}.json"
+
+
+def calendar(slug: str) -> str:
+    """The sessions as a calendar."""
+    return f"programs/{slug}/{slug}.ics"
+
+
+def plain_text(slug: str) -> str:
+    """The program as plain text to paste."""
+    return f"programs/{slug}/{slug}.txt"
+
+
+def newsletter(slug: str) -> str:
+    """The program as Markdown to paste."""
+    return f"programs/{slug}/{slug}.md"
+
+
+def archive(slug: str) -> str:
+    """All files of a program in one archive."""
+    return f"programs/{slug}/{slug}.zip"
+
+
 def exercise(slug: str) -> str:
     """An exercise note's page."""
     return f"exercises/{slug}.html"
@@ -70,6 +116,11 @@ def explainer(slug: str) -> str:
 
 NAMED = {"exercise": exercise, "technique": technique, "program": program, "explainer": explainer}
 """The page a link scheme of the manuscript leads to."""
+
+
+def whole(target: str, address: str) -> str:
+    """The address of a page on the host ``address``, a folder's page by the folder; empty without a host."""
+    return f"{address.rstrip('/')}/{target.removesuffix('index.html')}" if address else ""
 
 
 def relative(target: str, page: str) -> str:

@@ -45,14 +45,7 @@ class Program:
 def program_view(program: Program, manuscript: Manuscript, figure: Figure, language: Language = ENGLISH) -> ProgramView:
     """Everything the program's page and sheets show."""
     plan, text = program.plan, program.plan.program
-    slug = plan.slug
-    notes = Notes(
-        {name: document.head for name, document in manuscript.exercises.items()},
-        {name: document.head for name, document in manuscript.techniques.items()},
-        plan.unit,
-        language,
-    )
-    weeks = tuple(_week_view(week, program, notes) for week in plan.weeks)
+    slug, notes = plan.slug, _notes(plan, manuscript, language)
     return ProgramView(
         slug=slug,
         title=text.title,
@@ -73,7 +66,7 @@ def program_view(program: Program, manuscript: Manuscript, figure: Figure, langu
         volume_weeks=tuple((str(week.number), _kind(week).lower()) for week in plan.weeks),
         chart=chart_view(plan, program.volume, language),
         explore=explore_figure(program.volume, language),
-        weeks=weeks,
+        weeks=week_views(program, manuscript, language),
         swaps=_swaps(plan, notes, language),
         facets=facets_of(plan, program.volume, notes.techniques, language),
         techniques=tuple(link for link in map(notes.technique, techniques_of(plan)) if link),
@@ -85,6 +78,22 @@ def program_view(program: Program, manuscript: Manuscript, figure: Figure, langu
         edition=str(text.edition),
         changes=_changes(text.changes, language),
         licence=text.licence or "",
+        address=paths.whole(paths.program(slug), manuscript.site.head.address or ""),
+    )
+
+
+def week_views(program: Program, manuscript: Manuscript, language: Language = ENGLISH) -> tuple[WeekView, ...]:
+    """The weeks as the program's page and sheets show them."""
+    notes = _notes(program.plan, manuscript, language)
+    return tuple(_week_view(week, program, notes) for week in program.plan.weeks)
+
+
+def _notes(plan: Plan, manuscript: Manuscript, language: Language) -> Notes:
+    return Notes(
+        {name: document.head for name, document in manuscript.exercises.items()},
+        {name: document.head for name, document in manuscript.techniques.items()},
+        plan.unit,
+        language,
     )
 
 

@@ -1,20 +1,14 @@
-"""Printable sheets: a week, or a whole program, set on paper by the theme's ``sheet.typ``.
-
-What an author wrote reaches the typesetter as data only and is never evaluated.
-"""
+"""Printable sheets, set on paper by the theme's ``sheet.typ``: a week, a whole program, its blank log, its progress."""
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Sequence
-from datetime import datetime
-from functools import cache
-from tempfile import TemporaryDirectory
-from typing import Any, Literal
+from typing import Any
 
-import typst
-
+from plateset.manuscript.vocabulary import Unit
+from plateset.publishing.qr_code import qr_svg
+from plateset.publishing.typesetting import Paper, Setting, typeset
 from plateset.publishing.views import (
     LiftView,
     LineView,
@@ -26,7 +20,6 @@ from plateset.publishing.views import (
     WeekView,
 )
 
-Paper = Literal["a4", "letter"]
 Data = dict[str, Any]
 
 BOXES_IN_A_ROW = 8
@@ -35,107 +28,49 @@ GROUP_KEPT_WHOLE = 130
 """Millimetres of paper up to which a group of lifts is not parted by the end of a page."""
 GENERAL = ("Always", "This program")
 """Sources of cautions that need not be named; the others say which exercise or technique they are about."""
-NO_GLYPH = "□"
-"""Stands for a character that the fonts of the sheet do not have."""
+TAPE: dict[Unit, str] = {"kg": "cm", "lb": "in"}
+MEASURES = ("Waist", "Hips", "Chest", "Upper arm", "Thigh")
+"""What a tape is put round (common practice, no source)."""
 
-_EVERYDAY = re.compile(r"[\n\x20-\x7e\u00a0-\u017f\u2010-\u2015\u2018-\u201e\u2022\u2026\u00d7]*")
-_CLUSTER = re.compile(r"[^\u0300-\u036f\u200d\ufe00-\ufe0f][\u0300-\u036f\u200d\ufe00-\ufe0f]*|.", re.DOTALL)
 _KEPT_TOGETHER = re.compile(r"(?<=\d) (?=(?:kg|lb|s|min)\b)|(?<=about) (?=\d)")
 
 
-class SheetError(Exception):
-    """A sheet could not be set; the message names the program, and the week where it is one week's."""
-
-
-def week_sheet(  # noqa: PLR0913, PLR0917 - what is set, on what, by what, and when: nothing to fold together
-    program: ProgramView, week: WeekView, site: SiteView, paper: Paper, template: bytes, stamp: datetime
-) -> bytes:
-    """One week of a program as a PDF. Equal input gives equal bytes; ``stamp`` has to know its time zone."""
-    data = _document(program, site, paper, (week,))
+def week_sheet(program: ProgramView, week: WeekView, site: SiteView, setting: Setting) -> bytes:
+    """One week of a program as a PDF. Equal input gives equal bytes."""
+    data = _document(program, site, setting.paper, (week,))
     data["document_title"] = f"{program.title}, {_low(week.title)}"
-    return _typeset(data, template, stamp, f"{program.title!r}, {_low(week.title)}")
+    return typeset(data, setting, f"{program.title!r}, {_low(week.title)}")
 
 
-def program_sheets(program: ProgramView, site: SiteView, paper: Paper, template: bytes, stamp: datetime) -> bytes:
+def program_sheets(program: ProgramView, site: SiteView, setting: Setting) -> bytes:
     """A title page and every week of a program as one PDF."""
-    data = _document(program, site, paper, program.weeks)
+    data = _document(program, site, setting.paper, program.weeks)
     data["front"] = _front(program)
-    return _typeset(data, template, stamp, f"{program.title!r}, all weeks")
+    return typeset(data, setting, f"{program.title!r}, all weeks")
 
 
-def printable(text: str) -> str:
-    """The text as the sheet can show it: characters without a glyph in its fonts become an empty square."""
-    if _EVERYDAY.fullmatch(text):
-        return text
-    clusters = _CLUSTER.findall(text)
-    return "".join(cluster if _has_glyphs(cluster) else NO_GLYPH for cluster in clusters)
+def log_sheets(program: ProgramView, blank: Sequence[WeekView], site: SiteView, setting: Setting) -> bytes:
+    """Every week with its loads left empty, as one PDF; ``blank`` is the weeks without loads (see ``blank_log``)."""
+    data = _document(program, site, setting.paper, blank)
+    data |= {"document_title": f"{program.title}, blank log", "lifter": [], "lifter_note": "", "blank": True}
+    return typeset(data, setting, f"{program.title!r}, blank log")
+
+
+def progress_sheet(program: ProgramView, unit: Unit, site: SiteView, setting: Setting) -> bytes:
+    """A row a week for body weight in ``unit``, tape measures, best sets and how it felt."""
+    data = _document(program, site, setting.paper, ())
+    data["document_title"] = f"{program.title}, progress record"
+    data["progress"] = {
+        "mass": unit,
+        "length": TAPE[unit],
+        "measures": MEASURES,
+        "weeks": [{"number": str(week.number), "kind": _low(week.kind)} for week in program.weeks],
+    }
+    return typeset(data, setting, f"{program.title!r}, progress record")
 
 
 def _low(title: str) -> str:
     return title[:1].lower() + title[1:]
-
-
-# ---------------------------------------------------------------------------------------------- typesetting
-
-
-@cache
-def _compiler() -> typst.Compiler:
-    # Fonts of the machine would make the same manuscript look different elsewhere.
-    return typst.Compiler(font_paths=typst.Fonts(include_system_fonts=False))
-
-
-def _compile(template: bytes, data: object, stamp: datetime | None = None) -> bytes:
-    files = {"main.typ": template, "data.json": json.dumps(data, ensure_ascii=False).encode()}
-    with TemporaryDirectory() as nothing:  # an empty root: a template can read its data and no other file
-        pdf, warnings = _compiler().compile_with_warnings(
-            files,  # type: ignore[type-var]
-            root=nothing,
-            format="pdf",
-            pdf_standards="ua-1",
-            timestamp=stamp,
-            sys_inputs={},
-        )
-    if warnings:
-        raise SheetError("; ".join(sorted({warning.message for warning in warnings})))
-    return pdf  # type: ignore[return-value]
-
-
-def _typeset(data: Data, template: bytes, stamp: datetime, name: str) -> bytes:
-    try:
-        return _compile(template, _all_printable(data), stamp)
-    except SheetError as error:
-        raise SheetError(f"The sheet of {name} was set with warnings: {error}") from None
-    except typst.TypstError as error:
-        hints = "".join(f" ({hint})" for hint in error.hints)
-        raise SheetError(f"The sheet of {name} could not be set: {error.message}{hints}") from error
-
-
-def _all_printable(value: Any) -> Any:
-    if isinstance(value, str):
-        return printable(value)
-    if isinstance(value, dict):
-        return {key: _all_printable(item) for key, item in value.items()}
-    if isinstance(value, list | tuple):
-        return [_all_printable(item) for item in value]
-    return value
-
-
-@cache
-def _has_glyphs(cluster: str) -> bool:
-    if _EVERYDAY.fullmatch(cluster):
-        return True
-    # The accessible kind of PDF refuses text without glyphs, so a page of one cluster answers the question.
-    try:
-        _compile(_PROBE, cluster)
-    except (typst.TypstError, SheetError):
-        return False
-    return True
-
-
-_PROBE = b"""#set document(title: "probe")
-#set text(font: "Libertinus Serif")
-#json("data.json")
-"""
 
 
 # ------------------------------------------------------------------------------------- what the sheet is given
@@ -157,7 +92,11 @@ def _document(program: ProgramView, site: SiteView, paper: Paper, weeks: Sequenc
         "short_cautions": program.short_cautions,
         "lifter": [{"label": fact.label, "value": fact.value} for fact in program.lifter],
         "lifter_note": program.lifter_note,
+        "address": program.address.partition("//")[2],
+        "qr": qr_svg(program.address) if program.address else "",
         "front": None,
+        "blank": False,
+        "progress": None,
         "weeks": [_week(week) for week in weeks],
     }
 

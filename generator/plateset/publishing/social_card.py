@@ -9,7 +9,7 @@ from tempfile import TemporaryDirectory
 
 import typst
 
-from plateset.publishing.sheets import printable
+from plateset.publishing.typesetting import printable
 from plateset.publishing.views import Fact, SiteView
 
 WIDTH, HEIGHT = 1200, 630

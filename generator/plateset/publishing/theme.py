@@ -15,7 +15,8 @@ from plateset.publishing.language import ENGLISH, CatalogueError, Language, cata
 
 SHEET = "sheet.typ"
 CARD = "card.typ"
-ASSETS = ("style.css", "site.js", "chart.js", "finder.js", "search.js")
+FONTS = "fonts"
+ASSETS = ("style.css", "site.js", "chart.js", "finder.js", "search.js", "calendar.js")
 
 
 _TEMPLATE_FAULTS = (TemplateError, ArithmeticError, TypeError, ValueError, LookupError, AttributeError, RecursionError)
@@ -39,6 +40,11 @@ class Theme:
             if (folder / name).is_file():
                 return (folder / name).read_bytes()
         raise ThemeError(f"the theme {self.name!r} has no {name}")
+
+    @property
+    def fonts(self) -> tuple[Path, ...]:
+        """The folders of fonts for paper: ``fonts`` of the theme, and of the manuscript's own theme folder."""
+        return tuple(folder / FONTS for folder in self.folders if (folder / FONTS).is_dir())
 
     def language(self, tag: str) -> Language:
         """The words of a language as this theme has them; English for those it has not."""

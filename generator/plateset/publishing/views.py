@@ -129,12 +129,34 @@ class WeekView:
 
 @dataclass(frozen=True)
 class DownloadView:
-    """A file to take away: 'Week 3, A4', 'PDF', '58 kB' and its site path."""
+    """A file to take away: 'Week 3, A4', 'PDF', '58 kB' and its site path; ``summary`` says what it is good for."""
 
     title: str
     kind: str
     size: str
     path: str
+    summary: str = ""
+
+
+@dataclass(frozen=True)
+class DownloadGroup:
+    """Files of one use: 'On paper', 'In a calendar'."""
+
+    title: str
+    items: tuple[DownloadView, ...]
+
+
+@dataclass(frozen=True)
+class CalendarView:
+    """What the page's script makes a calendar file from; ``start`` and ``at`` are what its fields begin with.
+
+    ``data`` is JSON fit to stand in a script element (see ``calendar_file.undated``), ``file`` the name to save under.
+    """
+
+    data: str
+    file: str
+    start: str
+    at: str
 
 
 @dataclass(frozen=True)
@@ -328,7 +350,7 @@ class ProgramView:
     weeks: tuple[WeekView, ...]
     techniques: tuple[Linked, ...]
     explainers: tuple[Linked, ...]
-    downloads: tuple[DownloadView, ...]
+    downloads: tuple[DownloadGroup, ...]
     byline: str
     date: str
     iso_date: str
@@ -338,6 +360,9 @@ class ProgramView:
     swaps: Mapping[int, Mapping[str, tuple[SwapView, ...]]] = field(default_factory=dict)
     """Substitutes by week and by the path of a lift's page."""
     facets: Facets = field(default_factory=Facets)
+    address: str = ""
+    """The page's whole address; empty where the site does not say where it is hosted."""
+    calendar: CalendarView | None = None
 
 
 @dataclass(frozen=True)

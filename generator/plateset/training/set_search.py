@@ -9,6 +9,7 @@ from __future__ import annotations
 import heapq
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 FEWEST_SETS, MOST_SETS = 1, 20
 """The bounds of a line's ``sets`` in the format."""
@@ -59,10 +60,14 @@ class Goal:
 
 @dataclass(frozen=True)
 class Outcome:
-    """The cheapest change, or None: then either there is none up to the cost, or (``gave_up``) too many to look at."""
+    """The cheapest change, or None: then either there is none up to the cost, or (``gave_up``) too many to look at.
+
+    ``looks`` is how many changes were looked at.
+    """
 
     steps: Steps | None
     gave_up: bool = False
+    looks: int = 0
 
 
 def cheapest(
@@ -75,28 +80,39 @@ def cheapest(
     fewer lines, of fewest sets taken, of lines higher up.
     """
     search = _Search(knobs, goals, most)
-    heap = [search.node((0,) * len(knobs), (0,) * len(goals))]
-    seen = {heap[0][1]}
-    looked = 0
+    heap = [search.start()]
+    seen: set[_Moves] = {()}
     while heap:
-        _, steps, totals = heapq.heappop(heap)
-        looked += 1
-        if looked > looks:
-            return Outcome(None, gave_up=True)
-        ways = search.ways_to_goals(totals)
+        node = heapq.heappop(heap)
+        if len(seen) > looks:
+            return Outcome(None, gave_up=True, looks=len(seen))
+        ways = search.ways_to_goals(node.totals)
         if ways is None:
-            ways = ways_out(steps)
+            ways = ways_out(search.steps(node.moves))
         if ways is None:
-            return Outcome(steps)
-        for node in search.further(steps, totals, ways):
-            if node[1] not in seen:
-                seen.add(node[1])
-                heapq.heappush(heap, node)
-    return Outcome(None)
+            return Outcome(search.steps(node.moves), looks=len(seen))
+        for further in search.further(node, ways):
+            if further.moves not in seen:
+                seen.add(further.moves)
+                heapq.heappush(heap, further)
+    return Outcome(None, looks=len(seen))
 
 
-Key = tuple[int, int, int, int, Steps]
-_Node = tuple[Key, Steps, tuple[int, ...]]
+_Moves = tuple[tuple[int, int], ...]
+"""The knobs that are turned and how far, in order of place."""
+
+
+class _Node(NamedTuple):
+    """A change, ordered by what it can end up costing at least, then by what is preferred at equal cost."""
+
+    bound: int
+    strain: int
+    lines: int
+    taken: int
+    order: _Moves
+    moves: _Moves
+    cost: int
+    totals: tuple[int, ...]
 
 
 class _Search:
@@ -107,31 +123,28 @@ class _Search:
         self.goals = goals
         self.most = most
         self.helping = [[place for place, knob in enumerate(knobs) if knob.gives[goal]] for goal in range(len(goals))]
-        self.best = [
-            max((knobs[place] for place in places), key=lambda knob, goal=goal: knob.gives[goal] / knob.cost)  # type: ignore[misc]
-            if places
-            else None
-            for goal, places in enumerate(self.helping)
-        ]
+        self.best = [self._best(goal) for goal in range(len(goals))]
 
-    def node(self, steps: Steps, totals: tuple[int, ...]) -> _Node:
-        """A node, first in the heap if its change can end up cheapest."""
-        moved = [(knob, by) for knob, by in zip(self.knobs, steps, strict=True) if by]
-        cost = sum(abs(by) * knob.cost for knob, by in moved)
-        key = (
-            cost + self.at_least(totals),
-            sum(knob.strain(by) for knob, by in moved),
-            len(moved),
-            sum(-by * knob.cost for knob, by in moved if by < 0),
-            tuple(-abs(by) for by in steps),
-        )
-        return key, steps, totals
+    def _best(self, goal: int) -> Knob | None:
+        """The knob that gives a goal most for its cost."""
+        helping = (self.knobs[place] for place in self.helping[goal])
+        return max(helping, key=lambda knob: knob.gives[goal] / knob.cost, default=None)
+
+    def start(self) -> _Node:
+        """No change at all."""
+        totals = (0,) * len(self.goals)
+        return _Node(self.at_least(totals), 0, 0, 0, (), (), 0, totals)
+
+    def steps(self, moves: _Moves) -> Steps:
+        """A change told knob by knob."""
+        turned = dict(moves)
+        return tuple(turned.get(place, 0) for place in range(len(self.knobs)))
 
     def at_least(self, totals: tuple[int, ...]) -> int:
         """A cost that every way to the goals comes to."""
         least = 0
-        for place, (goal, total) in enumerate(zip(self.goals, totals, strict=True)):
-            lack, best = abs(goal.lack(total)), self.best[place]
+        for place, (goal, best) in enumerate(zip(self.goals, self.best, strict=True)):
+            lack = abs(goal.lack(totals[place]))
             if lack:
                 least = max(least, -(-lack * best.cost // best.gives[place]) if best else self.most + 1)
         return least
@@ -144,15 +157,26 @@ class _Search:
         worst = max(range(len(lacks)), key=lambda place: abs(lacks[place]))
         return [(place, 1 if lacks[worst] > 0 else -1) for place in self.helping[worst]]
 
-    def further(self, steps: Steps, totals: tuple[int, ...], ways: Ways) -> Iterator[_Node]:
+    def further(self, node: _Node, ways: Ways) -> Iterator[_Node]:
         """The changes one step on, as far as lines and cost allow; a line turned up is not turned down again."""
+        turned = dict(node.moves)
         for place, by in ways:
-            knob, now = self.knobs[place], steps[place] + by
-            if steps[place] * by < 0 or not knob.allows(now):
+            knob, was = self.knobs[place], turned.get(place, 0)
+            now = was + by
+            if was * by < 0 or not knob.allows(now):
                 continue
-            node = self.node(
-                (*steps[:place], now, *steps[place + 1 :]),
-                tuple(total + gives * by for total, gives in zip(totals, knob.gives, strict=True)),
-            )
-            if node[0][0] <= self.most:
-                yield node
+            totals = tuple(total + gives * by for total, gives in zip(node.totals, knob.gives, strict=True))
+            cost = node.cost + knob.cost
+            bound = cost + self.at_least(totals)
+            if bound <= self.most:
+                moves = tuple(sorted((turned | {place: now}).items()))
+                yield _Node(
+                    bound,
+                    node.strain + knob.strain(now) - knob.strain(was),
+                    node.lines + (not was),
+                    node.taken + (knob.cost if by < 0 else 0),
+                    tuple((at, -abs(far)) for at, far in moves),
+                    moves,
+                    cost,
+                    totals,
+                )

@@ -1,0 +1,89 @@
+"""A program's weeks with the loads left empty, for a lifter who writes their own."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from plateset.manuscript.library import Manuscript
+from plateset.publishing.program_view import Program, week_views
+from plateset.publishing.views import LiftView, LineView, PieceView, SessionView, SetView, WeekView
+from plateset.training.plan import Lift, Load, Piece, Plan, PlannedLine, Session, Week, WorkSet
+
+BODYWEIGHT = "bodyweight"
+"""The one load that is everyone's."""
+
+
+def blank_weeks(program: Program, manuscript: Manuscript) -> tuple[WeekView, ...]:
+    """The weeks of the program's page without any load, and without repetitions projected for the example lifter."""
+    blank = replace(program, plan=_without_loads(program.plan))
+    return tuple(_blank_week(week) for week in week_views(blank, manuscript))
+
+
+# -- the plan: what is told of a technique names no load --------------------------------------------------
+
+
+def _without_loads(plan: Plan) -> Plan:
+    return replace(plan, weeks=tuple(_week(week) for week in plan.weeks))
+
+
+def _week(week: Week) -> Week:
+    return replace(week, sessions=tuple(_session(session) for session in week.sessions))
+
+
+def _session(session: Session) -> Session:
+    return replace(session, lines=tuple(_line(line) for line in session.lines))
+
+
+def _line(line: PlannedLine) -> PlannedLine:
+    return replace(line, lifts=tuple(_lift(lift) for lift in line.lifts))
+
+
+def _lift(lift: Lift) -> Lift:
+    return replace(lift, sets=tuple(_set(work) for work in lift.sets), projected=False)
+
+
+def _set(work: WorkSet) -> WorkSet:
+    return replace(work, pieces=tuple(_piece(piece) for piece in work.pieces))
+
+
+def _piece(piece: Piece) -> Piece:
+    return replace(piece, load=_unknown(piece.load))
+
+
+def _unknown(load: Load) -> Load:
+    if load.kind == "bodyweight" and load.mass == 0:
+        return load
+    return replace(load, mass=None, exact=None, per_side=None)
+
+
+# -- the views: nothing stands where a load would ---------------------------------------------------------
+
+
+def _blank_week(week: WeekView) -> WeekView:
+    return replace(week, sessions=tuple(_blank_session(session) for session in week.sessions))
+
+
+def _blank_session(session: SessionView) -> SessionView:
+    return replace(session, lines=tuple(_blank_line(line) for line in session.lines))
+
+
+def _blank_line(line: LineView) -> LineView:
+    return replace(line, lifts=tuple(_blank_lift(lift) for lift in line.lifts))
+
+
+def _blank_lift(lift: LiftView) -> LiftView:
+    sets = tuple(_blank_set(one) for one in lift.set_views)
+    return replace(lift, load=_blank(lift.load), plates="", set_views=sets)
+
+
+def _blank_set(one: SetView) -> SetView:
+    pieces = tuple(_blank_piece(piece) for piece in one.pieces)
+    return replace(one, load=_blank(one.load), plates="", pieces=pieces)
+
+
+def _blank_piece(piece: PieceView) -> PieceView:
+    return replace(piece, load=_blank(piece.load), plates="")
+
+
+def _blank(load: str) -> str:
+    return load if load == BODYWEIGHT else ""

@@ -1,0 +1,166 @@
+"""A program's sessions as a calendar (RFC 5545), from a start date; and the same without dates, for the page.
+
+Times are local to whoever imports the file ("floating": no zone, no Z). Nothing depends on the clock: the stamp is the
+program's own date, and an event keeps its UID from press to press, so that a later edition replaces the earlier one.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, time, timedelta
+from hashlib import sha256
+from urllib.parse import urlsplit
+
+from icalendar import Calendar, Event
+
+from plateset import __version__
+from plateset.publishing.in_short import one_line, session_in_short, session_name, week_name
+from plateset.publishing.views import ProgramView, SessionView, SiteView, WeekView
+from plateset.training.plan import Plan
+
+_DATED = re.compile(r"^(?:DTSTAMP|DTSTART|DURATION)[;:][^\r\n]*\r\n", re.MULTILINE)
+"""The lines of an event that its date and the moment of writing decide."""
+
+
+@dataclass(frozen=True)
+class Appointment:
+    """A session that has no date yet; ``day`` counts from the first day of the program, which is 0."""
+
+    uid: str
+    summary: str
+    description: str
+    day: int
+    minutes: int
+
+
+@dataclass(frozen=True)
+class Diary:
+    """All sessions of a program in order; ``weekday`` is that of the first one (Monday is 0), None where days count.
+
+    ``sequence`` rises with the edition and ``stamp`` is the program's date, as calendars expect of a revision.
+    """
+
+    title: str
+    url: str
+    appointments: tuple[Appointment, ...]
+    weekday: int | None
+    stamp: datetime
+    sequence: int
+
+    def dates(self, start: date) -> tuple[date, ...]:
+        """The date of every session, in the order of the plan.
+
+        Where days are counted, ``start`` is day 1. Where they are days of the week, the first session is on its weekday
+        next after ``start``, or on ``start`` itself, and the others keep their weekdays.
+        """
+        wait = 0 if self.weekday is None else (self.weekday - start.weekday()) % 7
+        return tuple(start + timedelta(wait + each.day) for each in self.appointments)
+
+
+def diary(plan: Plan, view: ProgramView, site: SiteView, *, by_weekday: bool) -> Diary:
+    """The sessions of a plan in the words of its page."""
+    opening = min(session.day for session in plan.weeks[0].sessions) if by_weekday else 1
+    place = _place(site)
+    appointments = tuple(
+        Appointment(
+            uid=f"{view.slug}-week-{week.number}-day-{session.day}@{place}",
+            summary=_summary(view, week_view, session_view),
+            description=_description(view, session_view, site),
+            day=7 * (week.number - 1) + session.day - opening,
+            minutes=int(session_view.minutes),
+        )
+        for week, week_view in zip(plan.weeks, view.weeks, strict=True)
+        for session, session_view in zip(week.sessions, week_view.sessions, strict=True)
+    )
+    return Diary(
+        title=one_line(view.title),
+        url=view.address,
+        appointments=appointments,
+        weekday=opening - 1 if by_weekday else None,
+        stamp=datetime.combine(plan.program.date, time(12), UTC),
+        sequence=plan.program.edition - 1,
+    )
+
+
+def _place(site: SiteView) -> str:
+    """What sets this site's events apart from those of others: its address, or its title."""
+    parts = urlsplit(site.address)
+    named = f"{parts.netloc}{parts.path}" if site.address else site.title.lower()
+    plain = re.sub(r"[^a-z0-9.]+", "-", named.lower()).strip("-.")
+    return plain or sha256(named.encode()).hexdigest()[:12]
+
+
+def _summary(view: ProgramView, week: WeekView, session: SessionView) -> str:
+    return one_line(f"{view.title}: {session.title} ({week_name(week).lower()})")
+
+
+def _description(view: ProgramView, session: SessionView, site: SiteView) -> str:
+    parts = [
+        *(["Draft: not checked, do not train from it."] if site.draft else []),
+        session_name(session),
+        *session_in_short(session),
+        "",
+        *view.short_cautions,
+        *([view.lifter_note] if view.lifter_note else []),
+    ]
+    return "\n".join(one_line(part) for part in parts)
+
+
+def calendar(of: Diary, start: date, at: time | None) -> bytes:
+    """The calendar file from ``start`` on. Without a time of day, each session fills its day."""
+    book = _book(of)
+    for each, day in zip(of.appointments, of.dates(start), strict=True):
+        event = _event(of, each)
+        if at is None:
+            event.add("dtstart", day)
+        else:
+            event.add("dtstart", datetime.combine(day, at))
+            event.add("duration", timedelta(minutes=each.minutes))
+        book.add_component(event)
+    return bytes(book.to_ical())
+
+
+def undated(of: Diary) -> str:
+    """The same as JSON for the page's script: it adds dates to each event and joins the parts.
+
+    ``open`` and ``close`` stand around the events, ``events`` is a list of [days after the first day, minutes, lines].
+    Fit to stand in a script element.
+    """
+    around = _book(of).to_ical().decode()
+    close = "END:VCALENDAR\r\n"
+    events = [[each.day, each.minutes, _undated_lines(_event(of, each))] for each in of.appointments]
+    data = {"weekday": of.weekday, "open": around.removesuffix(close), "events": events, "close": close}
+    return json.dumps(data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
+
+
+def _undated_lines(event: Event) -> str:
+    text = _DATED.sub("", event.to_ical().decode())
+    return text.removeprefix("BEGIN:VEVENT\r\n").removesuffix("END:VEVENT\r\n")
+
+
+def _book(of: Diary) -> Calendar:
+    book = Calendar()
+    book.add("prodid", f"-//Plateset//Plateset {__version__}//EN")
+    book.add("version", "2.0")
+    book.add("name", of.title)  # RFC 7986
+    return book
+
+
+def _event(of: Diary, each: Appointment) -> Event:
+    event = Event()
+    for name, value in _properties(of, each):
+        event.add(name, value)
+    return event
+
+
+def _properties(of: Diary, each: Appointment) -> Iterator[tuple[str, object]]:
+    yield "uid", each.uid
+    yield "dtstamp", of.stamp
+    yield "sequence", of.sequence
+    yield "summary", each.summary
+    yield "description", each.description
+    if of.url:
+        yield "url", of.url

@@ -1,0 +1,64 @@
+"""A program as Markdown to paste into a newsletter: headings, lists and no tables, since many editors lack them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+from plateset.publishing.in_short import one_line, session_in_short, session_name, week_name
+from plateset.publishing.views import ProgramView, SiteView, WeekView
+
+_MARKUP = re.compile(r"[\\`*_{}\[\]<>#|~&$]")
+_AT_THE_START = re.compile(r"^(?:[-+=:!]|\d+(?=[.)]))")
+
+
+def escaped(text: str) -> str:
+    """A text as Markdown that shows just that text, on one line."""
+    flat = _MARKUP.sub(r"\\\g<0>", one_line(text))
+    start = _AT_THE_START.match(flat)
+    if start is None:
+        return flat
+    # A backslash works on punctuation only: before the mark itself, or after the number and before its full stop.
+    return f"{start[0]}\\{flat[start.end() :]}" if start[0].isdigit() else f"\\{flat}"
+
+
+def newsletter(view: ProgramView, site: SiteView) -> bytes:
+    """The whole program in CommonMark, with line feeds."""
+    return ("\n\n".join(_blocks(view, site)) + "\n").encode()
+
+
+def _blocks(view: ProgramView, site: SiteView) -> Iterator[str]:
+    yield f"# {escaped(view.title)}"
+    if site.draft:
+        yield "**Draft: not checked, do not train from it.**"
+    yield escaped(view.summary)
+    if view.address:
+        yield f"The whole program, with sheets to print: <{view.address}>"
+    yield _bullets(f"{fact.label}: {fact.value}" for fact in view.facts)
+    yield from _part("For whom", view.suits)
+    yield from _part("Not for", view.not_for)
+    yield from _part("Before you lift", view.short_cautions)
+    if view.lifter_note:
+        yield escaped(view.lifter_note)
+    for week in view.weeks:
+        yield from _week(week)
+    licence = f" Licence: {view.licence}." if view.licence else ""
+    yield escaped(f"By {view.byline}, {view.date}. Edition {view.edition}.{licence}")
+
+
+def _part(heading: str, items: Iterable[str]) -> Iterator[str]:
+    yield f"## {heading}"
+    yield _bullets(items)
+
+
+def _week(week: WeekView) -> Iterator[str]:
+    yield f"## {escaped(week_name(week))}"
+    for session in week.sessions:
+        yield f"### {escaped(session_name(session))}"
+        if session.remark:
+            yield escaped(session.remark)
+        yield _bullets(session_in_short(session))
+
+
+def _bullets(items: Iterable[str]) -> str:
+    return "\n".join(f"- {escaped(item)}" for item in items)

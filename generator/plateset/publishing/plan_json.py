@@ -1,0 +1,192 @@
+"""A plan as JSON for other programs, by the schema that is pressed beside it."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Mapping
+from decimal import Decimal
+from importlib.resources import files
+from itertools import islice, repeat
+from typing import Any
+
+from plateset.publishing import paths
+from plateset.publishing.calendar_file import Diary
+from plateset.publishing.program_view import Program
+from plateset.publishing.views import ProgramView, SiteView
+from plateset.training.plan import Lift, Load, Max, Piece, Plan, PlannedLine, Session, Week, WorkSet
+from plateset.training.time import session_minutes
+from plateset.training.volume import MuscleWeek
+
+FORMAT = 1
+"""Rises when a reader of the earlier format would misread the new one."""
+
+Data = dict[str, Any]
+
+
+def schema_json() -> bytes:
+    """The JSON Schema (2020-12) of every plan."""
+    return (files("plateset.publishing") / "plan.schema.json").read_bytes()
+
+
+def plan_json(program: Program, view: ProgramView, site: SiteView, diary: Diary) -> bytes:
+    """The plan with its cautions, its volume and, where the author gives a start, the date of every session."""
+    plan = program.plan
+    starts = plan.program.starts
+    days: Iterator[str | None] = iter(day.isoformat() for day in diary.dates(starts)) if starts else repeat(None)
+    data = {
+        "$schema": paths.relative(paths.PLAN_SCHEMA, paths.plan_json(plan.slug)),
+        "format": FORMAT,
+        "draft": site.draft,
+        "program": _program(plan, view),
+        "lifter": _lifter(plan),
+        "exercises": _exercises(plan),
+        "weeks": [
+            _week(week, program.volume[week.number], list(islice(days, len(week.sessions)))) for week in plan.weeks
+        ],
+    }
+    return (json.dumps(data, ensure_ascii=False, separators=(",", ":")) + "\n").encode()
+
+
+def _number(amount: Decimal) -> int | float:
+    """A number that reads back as the same decimal."""
+    return int(amount) if amount == amount.to_integral_value() else float(amount)
+
+
+def _mass(amount: Decimal | None) -> int | float | None:
+    return None if amount is None else _number(amount)
+
+
+def _program(plan: Plan, view: ProgramView) -> Data:
+    program = plan.program
+    return {
+        "name": plan.slug,
+        "title": program.title,
+        "summary": program.summary,
+        "address": view.address,
+        "author": view.byline,
+        "date": program.date.isoformat(),
+        "edition": program.edition,
+        "licence": program.licence or "",
+        "level": program.level,
+        "goal": program.goal,
+        "unit": plan.unit,
+        "curve": plan.curve,
+        "starts": program.starts.isoformat() if program.starts else None,
+        "at": program.at.strftime("%H:%M") if program.at else None,
+        "suits": list(program.suits),
+        "not for": list(program.not_for),
+        "cautions": [{"about": caution.source, "text": caution.text} for caution in view.cautions],
+        "weekly sets": {str(muscle): list(span) for muscle, span in program.weekly_sets.items()},
+    }
+
+
+def _lifter(plan: Plan) -> Data:
+    return {"bodyweight": _mass(plan.bodyweight), "maxes": [_max(known) for known in plan.maxes]}
+
+
+def _max(known: Max) -> Data:
+    return {
+        "exercise": known.exercise,
+        "max": _number(known.amount),
+        "from load": _number(known.from_load),
+        "from reps": known.reps,
+        "of": known.of or known.exercise,
+        "share": None if known.share is None else _number(known.share),
+    }
+
+
+def _exercises(plan: Plan) -> Data:
+    lifts = {lift.exercise: lift.note for week in plan.weeks for session in week.sessions for lift in session.lifts}
+    return {
+        name: {
+            "title": note.name,
+            "implement": note.implement,
+            "sides": note.sides,
+            "muscles": {
+                "direct": list(note.muscles.direct),
+                "indirect": {str(muscle): _number(share) for muscle, share in note.muscles.indirect.items()},
+            },
+        }
+        for name, note in sorted(lifts.items())
+    }
+
+
+def _week(week: Week, volume: Mapping[str, MuscleWeek], days: list[str | None]) -> Data:
+    return {
+        "week": week.number,
+        "deload": week.deload,
+        "sets": {
+            muscle: {"weekly": _number(found.fractional), "direct": _number(found.direct)}
+            for muscle, found in sorted(volume.items())
+        },
+        "sessions": [_session(session, day) for session, day in zip(week.sessions, days, strict=True)],
+    }
+
+
+def _session(session: Session, day: str | None) -> Data:
+    return {
+        "session": session.name,
+        "title": session.title,
+        "day": session.day,
+        "date": day,
+        "minutes": session_minutes(session),
+        "remark": session.remark,
+        "lines": [_line(line) for line in session.lines],
+    }
+
+
+def _line(line: PlannedLine) -> Data:
+    return {
+        "kind": line.kind,
+        "rest seconds": line.rest,
+        "between seconds": line.between,
+        "remark": line.remark,
+        "why": line.why,
+        "lifts": [_lift(lift) for lift in line.lifts],
+    }
+
+
+def _lift(lift: Lift) -> Data:
+    tempo = lift.tempo
+    return {
+        "exercise": lift.exercise,
+        "rest seconds": lift.rest,
+        "tempo": [tempo.lower, tempo.bottom, "X" if tempo.fast else tempo.lift, tempo.top] if tempo else None,
+        "rule": lift.rule,
+        "remark": lift.remark,
+        "why": lift.why,
+        "sets": [_set(work) for work in lift.sets],
+    }
+
+
+def _set(work: WorkSet) -> Data:
+    return {
+        "set": work.number,
+        "reps in reserve": None if work.effort is None else _number(work.effort.rir),
+        "technique": work.technique,
+        "past failure": work.past_failure,
+        "pieces": [_piece(piece) for piece in work.pieces],
+    }
+
+
+def _piece(piece: Piece) -> Data:
+    reps = piece.reps
+    return {
+        "role": piece.role,
+        "load": _load(piece.load),
+        "reps": None if reps is None or reps.open else [reps.low, reps.high],
+        "reps open": reps is not None and reps.open,
+        "reps expected": piece.aim,
+        "hold seconds": piece.hold,
+        "pause before seconds": piece.pause_before,
+        "seconds a repetition": piece.seconds_per_rep,
+    }
+
+
+def _load(load: Load) -> Data:
+    plates = load.per_side
+    return {
+        "kind": load.kind,
+        "mass": _mass(load.mass),
+        "plates per side": None if plates is None else [_number(plate) for plate in plates],
+    }

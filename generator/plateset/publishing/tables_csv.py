@@ -1,0 +1,120 @@
+"""A plan as a table of comma-separated values (RFC 4180): UTF-8, CRLF, one row for each piece of each set.
+
+Loads are bare numbers with their unit in a column of its own, repetitions stand in two columns (a spreadsheet would
+read '8-12' as a date). No cell can start a formula: see :func:`tame`.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterator
+from decimal import Decimal
+
+from plateset.publishing.in_short import one_line
+from plateset.publishing.words import GROUPS, day_name, each_text, effort_text, plates_text, tempo_text
+from plateset.training.marks.mark import plain
+from plateset.training.plan import Lift, Load, Piece, Plan, PlannedLine, Session, Week, WorkSet
+
+Cell = str | int | Decimal
+
+COLUMNS = (
+    "week", "deload", "day", "session", "line", "group", "part", "exercise", "set", "piece", "how", "load kind", "load",
+    "help", "unit", "each", "plates per side", "reps from", "reps to", "reps open", "reps expected", "hold seconds",
+    "effort", "pause before seconds", "rest seconds", "between seconds", "tempo", "technique", "past failure", "rule",
+    "remark",
+)  # fmt: skip
+
+STARTS_A_FORMULA = ("=", "+", "-", "@", "\uff1d", "\uff0b", "\uff0d", "\uff20", "'")
+"""What a spreadsheet takes for the beginning of a formula, in both widths, and the apostrophe that marks it as text."""
+
+
+def plan_csv(plan: Plan, *, by_weekday: bool) -> bytes:
+    """The whole plan. A cell is empty where nothing is prescribed; yes and no are words."""
+    text = io.StringIO()
+    writer = csv.writer(text, quoting=csv.QUOTE_MINIMAL, lineterminator="\r\n")
+    writer.writerow(COLUMNS)
+    for week in plan.weeks:
+        for session in week.sessions:
+            day = day_name(session.day, by_weekday=by_weekday)
+            for row in _rows(session):
+                cells: dict[str, Cell] = {"week": week.number, "deload": _yes(week), "day": day, "unit": plan.unit}
+                writer.writerow([_written((cells | row)[column]) for column in COLUMNS])
+    return text.getvalue().encode()
+
+
+def tame(text: str) -> str:
+    """A text that no spreadsheet evaluates: one that would start a formula gets an apostrophe in front.
+
+    So does one that itself begins with an apostrophe; taking a leading apostrophe off gives back every text. Breaks of
+    line, tabs and doubled spaces become one space before that.
+    """
+    flat = one_line(text)
+    return f"'{flat}" if flat.startswith(STARTS_A_FORMULA) else flat
+
+
+def _written(cell: Cell) -> str:
+    if isinstance(cell, Decimal):
+        return plain(cell)
+    return str(cell) if isinstance(cell, int) else tame(cell)
+
+
+def _yes(week: Week) -> str:
+    return "yes" if week.deload else "no"
+
+
+def _rows(session: Session) -> Iterator[dict[str, Cell]]:
+    for number, line in enumerate(session.lines, start=1):
+        for part, lift in enumerate(line.lifts, start=1):
+            placed: dict[str, Cell] = {"session": session.title, "line": number, "part": part}
+            for work in lift.sets:
+                for index, piece in enumerate(work.pieces, start=1):
+                    yield placed | _of_lift(line, lift) | _of_set(work) | {"piece": index} | _of_piece(piece)
+
+
+def _of_lift(line: PlannedLine, lift: Lift) -> dict[str, Cell]:
+    group = line.kind != "single"
+    return {
+        "group": GROUPS[line.kind].lower(),
+        "exercise": lift.note.name,
+        "each": each_text(lift) or ("each side" if lift.note.sides == "one" else ""),
+        "rest seconds": line.rest if group else lift.rest,
+        "between seconds": line.between if group else "",
+        "tempo": tempo_text(lift.tempo),
+        "rule": lift.rule,
+        "remark": " ".join(part for part in (line.remark if group else "", lift.remark) if part),
+    }
+
+
+def _of_set(work: WorkSet) -> dict[str, Cell]:
+    return {
+        "set": work.number,
+        "effort": effort_text(work.effort),
+        "technique": (work.technique or "").replace("-", " "),
+        "past failure": "yes" if work.past_failure else "no",
+    }
+
+
+def _of_piece(piece: Piece) -> dict[str, Cell]:
+    reps = piece.reps
+    bounded = reps is not None and not reps.open
+    return {
+        "how": piece.role,
+        "reps from": reps.low if reps and bounded else "",
+        "reps to": reps.high if reps and bounded else "",
+        "reps open": "yes" if reps is not None and reps.open else "no",
+        "reps expected": "" if piece.aim is None else piece.aim,
+        "hold seconds": "" if piece.hold is None else piece.hold,
+        "pause before seconds": piece.pause_before,
+        **_of_load(piece.load),
+    }
+
+
+def _of_load(load: Load) -> dict[str, Cell]:
+    mass = load.mass
+    return {
+        "load kind": "by feel" if mass is None else load.kind,
+        "load": "" if mass is None else max(mass, Decimal(0)),
+        "help": "" if mass is None or mass >= 0 else -mass,
+        "plates per side": plates_text(load).removesuffix(" each side"),
+    }

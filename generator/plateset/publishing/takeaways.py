@@ -1,0 +1,179 @@
+"""What a reader takes away from a program: its files for paper, spreadsheet, calendar and pasting, and all in one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime, time
+
+from plateset.manuscript.library import Manuscript
+from plateset.publishing import paths
+from plateset.publishing.blank_log import blank_weeks
+from plateset.publishing.bundle import bundle
+from plateset.publishing.calendar_file import Diary, calendar, diary, undated
+from plateset.publishing.language import usual_paper
+from plateset.publishing.newsletter import newsletter
+from plateset.publishing.plain_text import plain_text
+from plateset.publishing.plan_json import plan_json, schema_json
+from plateset.publishing.program_view import Program
+from plateset.publishing.sheets import log_sheets, program_sheets, progress_sheet, week_sheet
+from plateset.publishing.tables_csv import plan_csv
+from plateset.publishing.theme import SHEET, Theme
+from plateset.publishing.typesetting import Paper, Setting
+from plateset.publishing.views import CalendarView, DownloadGroup, DownloadView, ProgramView, SiteView
+from plateset.publishing.words import long_date
+from plateset.publishing.workbook import Shown, workbook
+
+PAPER_NAMES = {"a4": "A4", "letter": "US Letter"}
+ON_PAPER = "On paper"
+AS_DATA = "In a spreadsheet, or in a program of your own"
+IN_A_CALENDAR = "In a calendar"
+TO_PASTE = "To paste"
+ALL = "All of it"
+
+
+@dataclass(frozen=True)
+class TakeAway:
+    """A file, and how the program's page offers it; ``week`` is set for the sheet of one week."""
+
+    path: str
+    data: bytes
+    group: str
+    title: str
+    kind: str
+    summary: str = ""
+    week: int | None = None
+
+    @property
+    def offer(self) -> DownloadView:
+        """The file as a page names it, with its size."""
+        return DownloadView(self.title, self.kind, size_text(len(self.data)), self.path, self.summary)
+
+
+@dataclass(frozen=True)
+class Desk:
+    """What the files of a program are made with: its view, the site's, and the theme that sets the sheets."""
+
+    program: Program
+    view: ProgramView
+    manuscript: Manuscript
+    site: SiteView
+    theme: Theme
+
+    @property
+    def papers(self) -> tuple[Paper, ...]:
+        """The papers the site prints on."""
+        return papers_of(self.manuscript)
+
+    def setting(self, paper: Paper) -> Setting:
+        """How sheets are set on ``paper``; they say they were made at noon of the program's own date."""
+        stamp = datetime.combine(self.program.plan.program.date, time(12), UTC)
+        return Setting(paper, self.theme.read(SHEET), stamp, self.theme.fonts)
+
+
+def papers_of(manuscript: Manuscript) -> tuple[Paper, ...]:
+    """The paper sheets are set for: the author's choice, else that of the language's country."""
+    head = manuscript.site.head
+    return head.paper if "paper" in head.model_fields_set else (usual_paper(head.language),)
+
+
+def size_text(octets: int) -> str:
+    """'58 kB', or '1.4 MB'."""
+    return f"{octets / 1e6:.1f} MB" if octets >= 999_500 else f"{max(1, round(octets / 1000))} kB"
+
+
+def takeaways(desk: Desk) -> tuple[TakeAway, ...]:
+    """Every file of a program, in the order its page offers them; the last one holds all the others."""
+    of = diary(desk.program.plan, desk.view, desk.site, by_weekday=desk.program.by_weekday)
+    files = (*_sheets(desk), *_data(desk, of), *_calendar(desk, of), *_texts(desk))
+    return (*files, _archive(desk.view.slug, files))
+
+
+def offered(files: Sequence[TakeAway]) -> tuple[DownloadGroup, ...]:
+    """What the program's page offers by use; the sheet of a week is offered beside the week."""
+    groups = dict.fromkeys(file.group for file in files)
+    return tuple(
+        DownloadGroup(group, tuple(file.offer for file in files if file.group == group and file.week is None))
+        for group in groups
+    )
+
+
+def calendar_view(desk: Desk) -> CalendarView:
+    """What the page's script makes a calendar from, on the reader's own dates."""
+    program, slug = desk.program.plan.program, desk.view.slug
+    of = diary(desk.program.plan, desk.view, desk.site, by_weekday=desk.program.by_weekday)
+    return CalendarView(
+        data=undated(of),
+        file=paths.calendar(slug).rpartition("/")[2],
+        start=program.starts.isoformat() if program.starts else "",
+        at=program.at.strftime("%H:%M") if program.at else "",
+    )
+
+
+def _sheets(desk: Desk) -> Iterator[TakeAway]:
+    view, site = desk.view, desk.site
+    blank = blank_weeks(desk.program, desk.manuscript)
+    for paper in desk.papers:
+        name, setting = PAPER_NAMES[paper], desk.setting(paper)
+        whole = program_sheets(view, site, setting)
+        yield TakeAway(paths.program_pdf(view.slug, paper), whole, ON_PAPER, f"All weeks, {name}", "PDF")
+        log = log_sheets(view, blank, site, setting)
+        yield TakeAway(paths.log_pdf(view.slug, paper), log, ON_PAPER, f"Blank log, {name}", "PDF", LOG)
+        progress = progress_sheet(view, desk.program.plan.unit, site, setting)
+        yield TakeAway(
+            paths.progress_pdf(view.slug, paper), progress, ON_PAPER, f"Progress record, {name}", "PDF", PROGRESS
+        )
+        for week in view.weeks:
+            sheet = week_sheet(view, week, site, setting)
+            path = paths.week_pdf(view.slug, week.number, paper)
+            yield TakeAway(path, sheet, ON_PAPER, f"{week.title}, {name}", "PDF", week=week.number)
+
+
+LOG = "All weeks with the loads left for you to write."
+PROGRESS = "A row a week: body weight, tape measures, best sets, how it felt."
+
+
+def _data(desk: Desk, of: Diary) -> Iterator[TakeAway]:
+    program, slug = desk.program, desk.view.slug
+    book = workbook(program, Shown(desk.view, desk.site, desk.manuscript, desk.papers[0]))
+    yield TakeAway(paths.workbook(slug), book, AS_DATA, "Workbook", "XLSX", WORKBOOK)
+    table = plan_csv(program.plan, by_weekday=program.by_weekday)
+    yield TakeAway(
+        paths.plan_csv(slug), table, AS_DATA, "The plan as a table", "CSV", "A row for each set. A text that could "
+        "be taken for a formula begins with an apostrophe."
+    )  # fmt: skip
+    data = plan_json(program, desk.view, desk.site, of)
+    yield TakeAway(paths.plan_json(slug), data, AS_DATA, "The plan as data", "JSON")
+    yield TakeAway(paths.PLAN_SCHEMA, schema_json(), AS_DATA, "What that data holds", "JSON Schema")
+
+
+WORKBOOK = "Enter your own sets and the loads of every week follow; with room to log."
+
+
+def _calendar(desk: Desk, of: Diary) -> Iterator[TakeAway]:
+    program = desk.program.plan.program
+    if program.starts is None:
+        return
+    data = calendar(of, program.starts, program.at)
+    first = of.dates(program.starts)[0]
+    yield TakeAway(
+        paths.calendar(desk.view.slug), data, IN_A_CALENDAR, f"All sessions from {long_date(first)}", "iCalendar"
+    )
+
+
+def _texts(desk: Desk) -> Iterator[TakeAway]:
+    text = plain_text(desk.view, desk.site)
+    yield TakeAway(
+        paths.plain_text(desk.view.slug), text, TO_PASTE, "For the description of a video", "plain text", TEXT
+    )
+    letter = newsletter(desk.view, desk.site)
+    yield TakeAway(paths.newsletter(desk.view.slug), letter, TO_PASTE, "For a newsletter", "Markdown")
+
+
+TEXT = "Within 5,000 characters; what does not fit is left out by whole weeks."
+
+
+def _archive(slug: str, files: Sequence[TakeAway]) -> TakeAway:
+    """Everything in the folders it has on the site, so that files that name each other still do."""
+    held = {file.path.removeprefix("programs/"): file.data for file in files}
+    return TakeAway(paths.archive(slug), bundle(held), ALL, "Every file above and every week's sheet", "ZIP")

@@ -1,0 +1,115 @@
+"""The typesetter: a theme's template and some data become a PDF. What an author wrote reaches it as data only."""
+
+from __future__ import annotations
+
+import json
+import re
+from dataclasses import dataclass
+from datetime import datetime
+from functools import cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any, Literal
+
+import typst
+
+from plateset.publishing.pdf_packing import packed
+
+Paper = Literal["a4", "letter"]
+Data = dict[str, Any]
+Fonts = tuple[Path, ...]
+
+NO_GLYPH = "□"
+"""Stands for a character that the fonts of the sheet do not have."""
+
+_EVERYDAY = re.compile(r"[\n\x20-\x7e\u00a0-\u017f\u2010-\u2015\u2018-\u201e\u2022\u2026\u00d7]*")
+_CLUSTER = re.compile(r"[^\u0300-\u036f\u200d\ufe00-\ufe0f][\u0300-\u036f\u200d\ufe00-\ufe0f]*|.", re.DOTALL)
+_AS_IT_IS = ("qr",)
+"""Entries of the data that are drawings, not text."""
+
+
+class SheetError(Exception):
+    """A sheet could not be set; the message names the program, and the week where it is one week's."""
+
+
+@dataclass(frozen=True)
+class Setting:
+    """What sheets are set on and with: the paper, the theme's template, and folders of fonts beside the built-in ones.
+
+    ``stamp`` is the moment the PDF says it was made; it has to know its time zone.
+    """
+
+    paper: Paper
+    template: bytes
+    stamp: datetime
+    fonts: Fonts = ()
+
+
+def typeset(data: Data, setting: Setting, name: str) -> bytes:
+    """The PDF, accessible and packed. Raises :class:`SheetError` that says ``name``; warnings are errors too."""
+    shown = {key: value if key in _AS_IT_IS else _all_printable(value, setting.fonts) for key, value in data.items()}
+    try:
+        return packed(_compile(setting.template, shown, setting.fonts, setting.stamp))
+    except SheetError as error:
+        raise SheetError(f"The sheet of {name} was set with warnings: {error}") from None
+    except typst.TypstError as error:
+        hints = "".join(f" ({hint})" for hint in error.hints)
+        raise SheetError(f"The sheet of {name} could not be set: {error.message}{hints}") from error
+
+
+def printable(text: str, fonts: Fonts = ()) -> str:
+    """The text as the sheet can show it: characters without a glyph in its fonts become an empty square."""
+    if _EVERYDAY.fullmatch(text):
+        return text
+    clusters = _CLUSTER.findall(text)
+    return "".join(cluster if _has_glyphs(cluster, fonts) else NO_GLYPH for cluster in clusters)
+
+
+@cache
+def _compiler(fonts: Fonts) -> typst.Compiler:
+    # Fonts of the machine would make the same manuscript look different elsewhere.
+    return typst.Compiler(font_paths=typst.Fonts(include_system_fonts=False, font_paths=[str(path) for path in fonts]))
+
+
+def _compile(template: bytes, data: object, fonts: Fonts, stamp: datetime | None = None) -> bytes:
+    files = {"main.typ": template, "data.json": json.dumps(data, ensure_ascii=False).encode()}
+    with TemporaryDirectory() as nothing:  # an empty root: a template can read its data and no other file
+        pdf, warnings = _compiler(fonts).compile_with_warnings(
+            files,  # type: ignore[type-var]
+            root=nothing,
+            format="pdf",
+            pdf_standards="ua-1",
+            timestamp=stamp,
+            sys_inputs={},
+        )
+    if warnings:
+        raise SheetError("; ".join(sorted({warning.message for warning in warnings})))
+    return pdf  # type: ignore[return-value]
+
+
+def _all_printable(value: Any, fonts: Fonts) -> Any:
+    if isinstance(value, str):
+        return printable(value, fonts)
+    if isinstance(value, dict):
+        return {key: _all_printable(item, fonts) for key, item in value.items()}
+    if isinstance(value, list | tuple):
+        return [_all_printable(item, fonts) for item in value]
+    return value
+
+
+@cache
+def _has_glyphs(cluster: str, fonts: Fonts) -> bool:
+    if _EVERYDAY.fullmatch(cluster):
+        return True
+    # The accessible kind of PDF refuses text without glyphs, so a page of one cluster answers the question.
+    try:
+        _compile(_PROBE, cluster, fonts)
+    except (typst.TypstError, SheetError):
+        return False
+    return True
+
+
+_PROBE = b"""#set document(title: "probe")
+#set text(font: "Libertinus Serif")
+#json("data.json")
+"""

@@ -1,0 +1,301 @@
+"""The load of a set as a live formula over the reader's maxima and what their gym can load.
+
+One function for each rule a load can come from; a rule without one stops the press. The formulas repeat what
+``training`` does when it rounds and hold no curve: the share of the max is a number that ``training`` prepared.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import assert_never
+
+from plateset.manuscript.schema import DropSet, Exercise, LiftLine
+from plateset.publishing.workbook_desk import Cell, Formula, number
+from plateset.publishing.workbook_gym import ROUNDING, SMALLEST_PLATE, Loadable, LoadingList, bar_is_ours
+from plateset.publishing.workbook_lifts import BODYWEIGHT, YourLifts, leans_on_body
+from plateset.training.plan import Load, Piece, Trouble
+
+LOAD, MAX, PERCENT, ADDED, STAYS, EXACT, PLACE = "D", "M", "N", "O", "P", "Q", "R"
+"""The columns of a week's sheet that a load is worked out in."""
+
+BY_FEEL = "by feel"
+LISTED = ("bar", "dumbbell", "stack")
+"""Kinds of load that come from a list of masses."""
+
+PLAIN_STEP = Decimal("0.5")
+"""What has no list is rounded to half a unit, as in training."""
+
+TOO_LIGHT = "lightest there is, more than meant"
+TOO_HEAVY = "heaviest there is, less than meant"
+ABOVE_MAX = "above your max"
+_TROUBLES: dict[Trouble, str] = {
+    "below the bar": TOO_LIGHT,
+    "not loadable": TOO_LIGHT,
+    "beyond the rack": TOO_HEAVY,
+    "above the max": ABOVE_MAX,
+}
+
+
+@dataclass(frozen=True)
+class Spot:
+    """Where a piece stands: its row, that of its set's first piece and that of the piece before (rows as printed)."""
+
+    row: int
+    first: int
+    before: int
+
+    def at(self, column: str) -> str:
+        """The address of a cell of the piece's own row."""
+        return f"{column}{self.row}"
+
+
+@dataclass(frozen=True)
+class Source:
+    """What the loads of one lift come from: the reader's maxima, the gym, the exercise and its line in the program."""
+
+    lifts: YourLifts
+    what: Loadable
+    note: Exercise
+    line: LiftLine
+
+    @property
+    def capped(self) -> bool:
+        """Whether rounding may not pass the max."""
+        return self.line.above_max is None
+
+
+@dataclass(frozen=True)
+class LoadCells:
+    """The cells of a piece: its load, a word on how it is loaded, and the working behind it."""
+
+    load: Cell
+    word: Cell = None
+    max: Cell = None
+    percent: Decimal | None = None
+    added: Decimal | None = None
+    stays: Decimal | None = None
+    exact: Cell = None
+    place: Cell = None
+
+
+FEEL = LoadCells(BY_FEEL)
+
+
+def load_cells(pieces: tuple[Piece, ...], place: int, spot: Spot, source: Source) -> LoadCells:
+    """The cells of one of the ``pieces`` of a set; ``place`` counts from 0. Raises TypeError for a rule not known."""
+    load = pieces[place].load
+    if place and load == pieces[0].load:
+        return _as_before(load, spot)
+    match load.basis.rule:
+        case "percent" | "effort":
+            return _from_max(load, spot, source)
+        case "fixed" | "bodyweight":
+            return _given(load, spot, source)
+        case "feel":
+            return FEEL
+        case "technique":
+            return _dropped(pieces, place, spot, source)
+        case "warm-up":
+            raise TypeError(f"{source.line.exercise}: a warm-up set among the pieces of a working set")
+        case _ as unknown:
+            assert_never(unknown)
+
+
+def _as_before(load: Load, spot: Spot) -> LoadCells:
+    """The same load taken up again."""
+    return FEEL if load.mass is None else LoadCells(Formula(f"{LOAD}{spot.first}", load.mass))
+
+
+def _from_max(load: Load, spot: Spot, source: Source) -> LoadCells:
+    basis = load.basis
+    assert basis.max is not None
+    assert basis.percent is not None
+    assert load.exact is not None
+    share = f"{spot.at(MAX)}*{spot.at(PERCENT)}/100"
+    added, stays = spot.at(ADDED), f"{spot.at(STAYS)}/100"
+    if load.kind == "bodyweight":
+        on_top = f"{share}-{BODYWEIGHT}+{added}"
+        worked = f"ROUND(({on_top})*IF({on_top}>0,{stays},1),9)"
+        # Without a max an effort on the body means the body alone, and what the progression adds.
+        otherwise = f"ROUND({added}*{stays},9)" if basis.rule == "effort" else '""'
+    else:
+        worked, otherwise = f"ROUND(({share}+{added})*{stays},9)", '""'
+    exact = Formula(f"IF(ISNUMBER({spot.at(MAX)}),{worked},{otherwise})", load.exact)
+    return _rounded(load, spot, source, exact)
+
+
+def _given(load: Load, spot: Spot, source: Source) -> LoadCells:
+    """A load that is the same for everyone, or the same above or below the reader's bodyweight; it is still rounded."""
+    assert load.exact is not None
+    if not leans_on_body(load):
+        return _rounded(load, spot, source, load.exact)
+    basis, body = load.basis, source.lifts.bodyweight or Decimal(0)
+    scaled = load.kind == "plain" or load.exact > 0
+    unscaled = (load.exact / basis.scale if scaled else load.exact) - basis.added
+    if load.kind == "plain":
+        return _rounded(load, spot, source, _with_body(load, unscaled - body, f"+{BODYWEIGHT}"))
+    return _rounded(load, spot, source, _with_body(load, unscaled + body, f"-{BODYWEIGHT}"))
+
+
+def _with_body(load: Load, mass: Decimal, body: str) -> Formula:
+    assert load.exact is not None
+    total, stays = f"({number(mass)}{body}+{number(load.basis.added)})", number(load.basis.scale)
+    kept = f"IF({total}>0,{stays},1)" if load.kind == "bodyweight" else stays
+    return Formula(f"ROUND({total}*{kept},9)", load.exact)
+
+
+def _rounded(load: Load, spot: Spot, source: Source, exact: Formula | Decimal) -> LoadCells:
+    basis = load.basis
+    from_max = basis.rule in ("percent", "effort")
+    capped = source.capped and basis.max is not None and load.kind != "bodyweight"
+    needed = basis.max if from_max or capped else None
+    listed = source.what.of(load.kind, source.note) if load.kind in LISTED else None
+    if listed:
+        text, word = _to_list(listed, spot, capped=capped), _word(load, listed, spot, source)
+    elif load.kind == "bodyweight":
+        text, word = _to_plate(spot), None
+    else:
+        text, word = _to_half(spot, capped=capped), _above(spot, load, '""', "") if capped else None
+    return LoadCells(
+        load=Formula(f'IF(ISNUMBER({spot.at(EXACT)}),{text},"{BY_FEEL}")', _mass(load)),
+        word=word,
+        max=Formula(source.lifts.max_cell(needed.exercise), needed.amount) if needed else None,
+        percent=basis.percent if from_max else None,
+        added=basis.added if from_max else None,
+        stays=basis.scale * 100 if from_max else None,
+        exact=exact,
+        place=_place(load, listed, spot) if listed else None,
+    )
+
+
+def _mass(load: Load) -> Decimal | str:
+    return BY_FEEL if load.mass is None else load.mass
+
+
+def _place(load: Load, listed: LoadingList, spot: Spot) -> Formula:
+    """How many masses of the list are not above the wish."""
+    assert load.exact is not None
+    return Formula(f'COUNTIF(masses_{listed.name},"<="&{spot.at(EXACT)})', bisect_right(listed.masses, load.exact))
+
+
+def _nearest(listed: LoadingList, spot: Spot) -> tuple[str, str, str]:
+    """The mass below the wish, the one above it, and whether the lower is at least as near."""
+    below = f"INDEX(masses_{listed.name},{spot.at(PLACE)})"
+    above = f"INDEX(masses_{listed.name},{spot.at(PLACE)}+1)"
+    return below, above, f"ROUND({below}+{above}-2*{spot.at(EXACT)},9)>=0"
+
+
+def _to_list(listed: LoadingList, spot: Spot, *, capped: bool) -> str:
+    exact, place = spot.at(EXACT), spot.at(PLACE)
+    below, above, low_is_nearer = _nearest(listed, spot)
+    limit = f",AND(ISNUMBER({spot.at(MAX)}),{exact}<={spot.at(MAX)},{above}>{spot.at(MAX)})" if capped else ""
+    down = f'OR({ROUNDING}="down"{limit},{low_is_nearer})'
+    lightest, heaviest = f"lightest_{listed.name}", f"heaviest_{listed.name}"
+    return f"IF({place}=0,{lightest},IF({exact}>={heaviest},{heaviest},IF({down},{below},{above})))"
+
+
+def _to_step(wish: str, step: str) -> tuple[str, str]:
+    """The multiple of a step nearest to a wish (a tie goes down), and the largest not above it."""
+    return f"-INT(ROUND(0.5-{wish}/{step},9))*{step}", f"INT(ROUND({wish}/{step},9))*{step}"
+
+
+def _to_plate(spot: Spot) -> str:
+    near, down = _to_step(spot.at(EXACT), SMALLEST_PLATE)
+    return f'IF({ROUNDING}="down",{down},{near})'
+
+
+def _to_half(spot: Spot, *, capped: bool) -> str:
+    exact, limit = spot.at(EXACT), spot.at(MAX)
+    near, down = _to_step(exact, number(PLAIN_STEP))
+    picked = f'IF({ROUNDING}="down",{down},{near})'
+    if not capped:
+        return picked
+    highest = _to_step(limit, number(PLAIN_STEP))[1]
+    return f"MIN({picked},IF(ISNUMBER({limit}),IF({exact}<={limit},{highest},{picked}),{picked}))"
+
+
+def _word(load: Load, listed: LoadingList, spot: Spot, source: Source) -> Formula:
+    """What is amiss with a load, or else its plates."""
+    exact, slack = spot.at(EXACT), f"half_step_{listed.name}"
+    plates, known = _plates(load, listed, spot, source.note)
+    above = _above(spot, load, plates, known).text if source.capped and load.basis.max else plates
+    heavy = f'IF(ROUND({exact}-heaviest_{listed.name},9)>{slack},"{TOO_HEAVY}",{above})'
+    short = f'ROUND(lightest_{listed.name}-{exact},9)>IF({ROUNDING}="down",0,{slack})'
+    text = f'IF(ISNUMBER({exact}),IF({short},"{TOO_LIGHT}",{heavy}),"")'
+    return Formula(text, _TROUBLES.get(load.basis.trouble, known))
+
+
+def _above(spot: Spot, load: Load, otherwise: str, known: str) -> Formula:
+    """A warning of a load above the max."""
+    exact, limit = spot.at(EXACT), spot.at(MAX)
+    text = f'IF(AND(ISNUMBER({exact}),ISNUMBER({limit}),N({exact})>N({limit})),"{ABOVE_MAX}",{otherwise})'
+    return Formula(text, _TROUBLES.get(load.basis.trouble, known))
+
+
+def _plates(load: Load, listed: LoadingList, spot: Spot, note: Exercise) -> tuple[str, str]:
+    """The plates of a bar, or a word on the dumbbells: as a formula, and for the example lifter."""
+    if listed.bar is None:
+        word = "each hand" if note.implement == "dumbbell" and note.dumbbells == 2 else ""
+        return f'"{word}"', word
+    found = f'IFERROR(INDEX(plates_{listed.name},MATCH({spot.at(LOAD)},plated_{listed.name},0)),"")'
+    known = "" if load.mass is None else listed.plates_of(load.mass)
+    return f'IF({bar_is_ours(listed)},{found},"")', known
+
+
+def _dropped(pieces: tuple[Piece, ...], place: int, spot: Spot, source: Source) -> LoadCells:
+    """A drop: strictly lighter than the piece before, nearest to its share of that piece or of the first."""
+    load, before = pieces[place].load, f"{LOAD}{spot.before}"
+    if load.kind == "bodyweight":
+        return LoadCells(Formula(f'IF(ISNUMBER({before}),IF({before}>0,0,"{BY_FEEL}"),"{BY_FEEL}")', _mass(load)))
+    if load.exact is None:
+        return FEEL
+    of, keep = _share_kept(source.line, place, spot)
+    exact = Formula(f'IF(ISNUMBER({before}),ROUND({of}*{number(keep)},9),"")', load.exact)
+    mass_before = pieces[place - 1].load.mass
+    if load.kind in LISTED:
+        listed = source.what.of(load.kind, source.note)
+        text, place_cell = _below(listed, spot, before), _place_below(load, listed, spot, mass_before)
+        word: Cell = Formula(*_plates(load, listed, spot, source.note)) if listed.bar is not None else None
+    else:
+        text, place_cell, word = _half_below(spot, before), None, None
+    return LoadCells(
+        load=Formula(f'IF(ISNUMBER({spot.at(EXACT)}),{text},"{BY_FEEL}")', _mass(load)),
+        word=word,
+        exact=exact,
+        place=place_cell,
+    )
+
+
+def _share_kept(line: LiftLine, place: int, spot: Spot) -> tuple[str, Decimal]:
+    """The load a drop is a share of, and that share."""
+    setting = line.every_set or line.last_set
+    if not isinstance(setting, DropSet):
+        raise TypeError(f"{line.exercise}: a lighter piece, and no drop set asks for it")
+    if setting.of == "first":
+        return f"{LOAD}{spot.first}", 1 - setting.reduce / 100 * place
+    return f"{LOAD}{spot.before}", 1 - setting.reduce / 100
+
+
+def _place_below(load: Load, listed: LoadingList, spot: Spot, before: Decimal | None) -> Formula:
+    """How many masses of the list are not above the wish and lighter than the piece before."""
+    assert load.exact is not None
+    lighter = len(listed.masses) if before is None else bisect_left(listed.masses, before)
+    counted = f'COUNTIF(masses_{listed.name},"<="&{spot.at(EXACT)})'
+    text = f'MIN({counted},COUNTIF(masses_{listed.name},"<"&{LOAD}{spot.before}))'
+    return Formula(text, min(bisect_right(listed.masses, load.exact), lighter))
+
+
+def _below(listed: LoadingList, spot: Spot, before: str) -> str:
+    below, above, low_is_nearer = _nearest(listed, spot)
+    lightest = f"lightest_{listed.name}"
+    none_higher = f'{spot.at(PLACE)}=COUNTIF(masses_{listed.name},"<"&{before})'
+    picked = f"IF({none_higher},{below},IF({low_is_nearer},{below},{above}))"
+    return f'IF({lightest}>={before},"{BY_FEEL}",IF({spot.at(PLACE)}=0,{lightest},{picked}))'
+
+
+def _half_below(spot: Spot, before: str) -> str:
+    step = number(PLAIN_STEP)
+    near, _ = _to_step(spot.at(EXACT), step)
+    return f'IF({before}<={step},"{BY_FEEL}",MAX({step},MIN({near},{before}-{step})))'

@@ -1,0 +1,126 @@
+"""The sheet of a week in the workbook: every set with its load, room to log it, and the working beside."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from string import ascii_uppercase
+
+from plateset.manuscript.vocabulary import Unit
+from plateset.publishing.views import ProgramView
+from plateset.publishing.words import GROUPS, day_name, time_text
+from plateset.publishing.workbook_desk import HEAVIEST, Asked, Desk, Sheet, Table
+from plateset.publishing.workbook_gym import Loadable
+from plateset.publishing.workbook_lifts import YourLifts
+from plateset.publishing.workbook_loads import Source
+from plateset.publishing.workbook_sets import LONGEST_REMARK, SetRow, line_of, placed_lifts, set_rows
+from plateset.training.plan import Plan, PlannedLine, Session, Week
+from plateset.training.time import session_minutes
+
+WIDTHS = (30, 15, 14, 13, 10, 10, 11, 19, 26, 12, 54, 2, 11, 9, 9, 9, 12, 9)
+LAST_COLUMN, WORDS_TO = 10, 6
+HEADER = 1
+DONE, WORKING = 4, 12
+
+
+_WRAPPED = tuple(WIDTHS[column] - 1 for column in (0, 2, 7, 10))
+"""Room for the words of a set that may be long: its exercise, repetitions, effort and how it is done."""
+
+
+@dataclass(frozen=True)
+class Book:
+    """All that the sheets of weeks share."""
+
+    plan: Plan
+    view: ProgramView
+    lifts: YourLifts
+    what: Loadable
+    by_weekday: bool
+
+
+def week_name(week: Week) -> str:
+    """The name of a week's sheet."""
+    return f"Week {week.number}"
+
+
+def write_week(desk: Desk, book: Book, week: Week) -> None:
+    """The sheet of one week."""
+    sheet = desk.sheet(week_name(week), WIDTHS)
+    kind = ", deload" if week.deload else ""
+    sheet.title(f"{book.view.title}, week {week.number}{kind}")
+    sheet.put(0, WORKING, "How each load is made", "working header")
+    for column, head in enumerate(_heads(desk.unit)):
+        sheet.put(HEADER, column, head, "working header" if column >= WORKING else "header" if head else "plain")
+    row = HEADER + 1
+    for caution in book.view.short_cautions:
+        row = sheet.paragraph(row, caution, WORDS_TO, "caution")
+    for session in week.sessions:
+        row = _session(sheet, book, session, row + 1)
+    for asked, column in _LOGGED:
+        sheet.ask(HEADER + 1, column, asked, row)
+    sheet.finish(Table((0, HEADER), LAST_COLUMN, (HEADER + 1, 1)), row - 1, landscape=True)
+
+
+def _heads(unit: Unit) -> tuple[str, ...]:
+    return (
+        "Exercise", "Set", "Reps", "Load", f"Done ({unit})", "Reps done", "In reserve", "Effort", "On the bar, in hand",
+        "Rest after", "How", "", f"Max ({unit})", "Share", f"Added ({unit})", "Stays", f"Exact ({unit})",
+        "Place in list",
+    )  # fmt: skip
+
+
+_LOGGED = (
+    (Asked("Load done", -HEAVIEST, HEAVIEST, "A number, without the unit; less than 0 for help."), DONE),
+    (Asked("Repetitions done", 0, 1000, "A whole number (seconds for a hold).", whole=True), DONE + 1),
+    (Asked("In reserve", 0, 10, "Repetitions left in reserve: a number from 0 to 10."), DONE + 2),
+)
+
+
+def _session(sheet: Sheet, book: Book, session: Session, row: int) -> int:
+    """Rows count from 0; this and what it calls return the row after what they wrote."""
+    day = day_name(session.day, by_weekday=book.by_weekday)
+    for column in range(LAST_COLUMN + 1):
+        sheet.put(row, column, None, "band")
+    row = sheet.paragraph(row, f"{day}: {session.title}, about {session_minutes(session)} min", WORDS_TO, "band")
+    if session.remark:
+        row = sheet.paragraph(row, session.remark, WORDS_TO)
+    letters = iter(ascii_uppercase * 2)
+    for line in session.lines:
+        row = _line(sheet, book, session, (line, "" if line.kind == "single" else next(letters)), row)
+    return row
+
+
+def _line(sheet: Sheet, book: Book, session: Session, lettered: tuple[PlannedLine, str], row: int) -> int:
+    line, letter = lettered
+    if line.kind != "single":
+        row = sheet.paragraph(row, _group_words(line, letter), WORDS_TO, "group")
+    for placed in placed_lifts(line, letter):
+        source = Source(book.lifts, book.what, placed.lift.note, line_of(book.plan, session, placed.lift))
+        for written in set_rows(placed, source, row + 1):
+            _write_set(sheet, row, written)
+            row += 1
+        if len(placed.lift.remark) > LONGEST_REMARK:
+            row = sheet.paragraph(row, placed.lift.remark, WORDS_TO)
+    return row
+
+
+def _group_words(line: PlannedLine, letter: str) -> str:
+    between = f"{time_text(line.between)} from one to the next, " if line.between else ""
+    words = f"{GROUPS[line.kind]} {letter}: a set of each in turn, {between}{time_text(line.rest)} after the round."
+    return f"{words} {line.remark}".strip()
+
+
+def _write_set(sheet: Sheet, row: int, written: SetRow) -> None:
+    load = written.load
+    sheet.put(row, 0, written.exercise, "first" if written.opens else "wrapped")
+    sheet.put(row, 1, written.number, "left")
+    sheet.put(row, 2, written.reps, "wrapped")
+    sheet.put(row, 3, load.load, "load on the body" if written.on_body else "load")
+    for column in (DONE, DONE + 1, DONE + 2):
+        sheet.put(row, column, None, "entry done")
+    for column, words in enumerate((written.effort, load.word, written.rest, written.how), start=DONE + 3):
+        sheet.put(row, column, words, "wrapped")
+    sheet.make_room(row, *zip((written.exercise, written.reps, written.effort, written.how), _WRAPPED, strict=True))
+    working = ((load.max, ""), (load.percent, " share"), (load.added, ""), (load.stays, " share"))
+    for column, (cell, kind) in enumerate((*working, (load.exact, ""), (load.place, "")), start=WORKING):
+        if cell is not None:
+            sheet.put(row, column, cell, f"working{kind}")
