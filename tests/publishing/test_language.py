@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from plateset.manuscript.read import read_manuscript
-from plateset.publishing.documents import documents, papers_of
+from plateset.publishing.documents import documents
 from plateset.publishing.language import (
     ENGLISH,
     CatalogueError,
@@ -17,6 +17,7 @@ from plateset.publishing.language import (
     language_of,
     usual_paper,
 )
+from plateset.publishing.takeaways import papers_of
 from plateset.publishing.theme import Theme, ThemeError
 
 from tests.publishing.building import SITE, edition_of, write_book
