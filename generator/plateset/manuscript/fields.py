@@ -24,6 +24,7 @@ _SLUG = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
 _TIME_OF_DAY = re.compile(r"([01]\d|2[0-3]):[0-5]\d")
 _WEB_ADDRESS = re.compile(r"https?://[^\s<>\"'`\\]+")
+_PICTURE = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*\.png")
 _COLOUR = re.compile(r"#[0-9a-fA-F]{6}")
 
 
@@ -209,6 +210,9 @@ StartDate = Annotated[CalendarDate, AfterValidator(_in_reach)]
 TimeOfDay = Annotated[time, PlainValidator(_read_time_of_day)]
 WebAddress = Annotated[
     str, PlainValidator(_read_matching(_WEB_ADDRESS, "a web address that starts with https:// or http://"))
+]
+PictureName = Annotated[
+    str, PlainValidator(_read_matching(_PICTURE, "the name of a PNG file in theme/, such as mark.png"))
 ]
 Colour = Annotated[str, PlainValidator(_read_matching(_COLOUR, 'a colour such as "#1a2b3c", in quotes'))]
 PairCount = Annotated[int, Field(strict=True, ge=0, le=50)] | None

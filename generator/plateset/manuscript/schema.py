@@ -131,6 +131,8 @@ class Site(Entry):
     limits: Limits = Limits.model_validate({})
     theme: f.Slug = "noticeboard"
     colours: Colours = Colours()
+    type: Literal["book", "plain"] = "book"
+    logo: f.PictureName | None = None
 
 
 # -- notes -----------------------------------------------------------------------------------------

@@ -16,6 +16,7 @@ from plateset.publishing.cautions import USUAL
 from plateset.publishing.contents import Page, Shelves, contents, shelves, site_index
 from plateset.publishing.feed import feed
 from plateset.publishing.language import ENGLISH, Language
+from plateset.publishing.logo import read_logo
 from plateset.publishing.program_view import Program, program_view
 from plateset.publishing.prose import Figure, Prose
 from plateset.publishing.search_index import search_script
@@ -64,7 +65,9 @@ class Edition:
 def documents(edition: Edition) -> Iterator[tuple[str, bytes]]:
     """Every file of the site as (site path, bytes). The same edition gives the same bytes."""
     language = edition.theme.language(edition.manuscript.site.head.language)
-    site = site_view(edition, language)
+    chosen = edition.manuscript.site.head.logo
+    logo = read_logo(edition.theme, chosen) if chosen else None
+    site = replace(site_view(edition, language), logo=logo and logo[0])
     views, files = _programs(edition, site, language)
     shared = {"site": site, "csp": CSP, "assets": _ASSET_PATHS}
     pages = Pages(edition.theme, shared, language)
@@ -75,11 +78,23 @@ def documents(edition: Edition) -> Iterator[tuple[str, bytes]]:
         yield page.path, _html(pages, page, site).encode()
     for name in ASSETS:
         yield f"assets/{name}", edition.theme.read(name)
-    yield "assets/colours.css", f":root {{\n  --accent: {site.accent};\n}}\n".encode()
+    yield "assets/colours.css", _looks(edition.manuscript, site)
+    if logo:
+        yield logo[0].path, logo[1]
     yield _ASSET_PATHS["chart"], edition.chart_script
     yield paths.SEARCH_INDEX, search_script(site_index(shelf))
     yield from _for_finders(site, table, shelf, edition.theme)
     yield from files.items()
+
+
+PLAIN_TYPE = 'system-ui, "Noto Sans", "Liberation Sans", Arial, sans-serif'
+"""Type of the reader's own machine, for a site that asks for plain type; the theme's own is that of a book."""
+
+
+def _looks(manuscript: Manuscript, site: SiteView) -> bytes:
+    """What the author chose of the look, as values that the theme's styles take up."""
+    own_type = f"  --own-type: {PLAIN_TYPE};\n" if manuscript.site.head.type == "plain" else ""
+    return f":root {{\n  --accent: {site.accent};\n{own_type}}}\n".encode()
 
 
 def _for_finders(site: SiteView, table: Sequence[Page], shelf: Shelves, theme: Theme) -> Iterator[tuple[str, bytes]]:
