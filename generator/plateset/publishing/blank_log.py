@@ -39,7 +39,8 @@ def _line(line: PlannedLine) -> PlannedLine:
 
 
 def _lift(lift: Lift) -> Lift:
-    return replace(lift, sets=tuple(_set(work) for work in lift.sets), projected=False)
+    warm_up = tuple(replace(each, load=_unknown(each.load)) for each in lift.warm_up)
+    return replace(lift, sets=tuple(_set(work) for work in lift.sets), warm_up=warm_up, projected=False)
 
 
 def _set(work: WorkSet) -> WorkSet:

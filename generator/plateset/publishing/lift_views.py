@@ -79,6 +79,8 @@ def _line_view(line: PlannedLine, notes: Notes, letter: str) -> LineView:
     if letter:
         final = lifts[-1]
         lifts = tuple(replace(view, rest=_rest_in_group(line, is_last=view is final)) for view in lifts)
+    elif line.kind == "pick-one":
+        lifts = tuple(replace(view, rest=time_text(line.rest)) for view in lifts)
     return LineView(
         kind=GROUPS[line.kind],
         technique=notes.technique(line.kind) if letter else None,
@@ -113,7 +115,7 @@ def _lift_view(lift: Lift, notes: Notes, letter: str) -> LiftView:
         rest=time_text(lift.rest),
         technique=notes.technique(technique),
         technique_note=_technique_note(lift, notes.unit),
-        warm_up=", ".join(_warm_up(each, lift, notes.unit) for each in lift.warm_up),
+        warm_up=_warm_ups(lift, notes.unit),
         rule=lift.rule,
         remark=lift.remark,
         why=lift.why,
@@ -209,9 +211,17 @@ def _effort_of(load: Load, effort: str) -> str:
     return effort
 
 
+def _warm_ups(lift: Lift, unit: Unit) -> str:
+    """'40 kg × 8, 60 kg × 5'; as shares where the lifter's own load is not known."""
+    words = ", ".join(_warm_up(each, lift, unit) for each in lift.warm_up)
+    shares = any(each.load.mass is None for each in lift.warm_up)
+    return f"{words} (shares of your first set)" if shares else words
+
+
 def _warm_up(warm_up: WarmUp, lift: Lift, unit: Unit) -> str:
-    sides = " each side" if lift.note.sides == "one" else ""
-    return f"{load_text(warm_up.load, unit)} × {warm_up.reps}{sides}"
+    load, sides = warm_up.load, " each side" if lift.note.sides == "one" else ""
+    share = f"{plain(load.basis.percent)} %" if load.basis.percent is not None else ""
+    return f"{share if load.mass is None else load_text(load, unit)} × {warm_up.reps}{sides}"
 
 
 def _technique_note(lift: Lift, unit: Unit) -> str:
@@ -236,7 +246,7 @@ def _set_view(work: WorkSet, lift: Lift, unit: Unit) -> SetView:
         number=work.number,
         load=load_text(first.load, unit),
         plates=plates_text(first.load),
-        reps=reps_text(first.reps, first.hold, first.aim, projected=lift.projected),
+        reps=reps_text(first.reps, first.hold, first.aim, projected=lift.projected and work.kind != "back-off"),
         pieces=tuple(_piece_view(piece, unit) for piece in work.pieces[1:]),
         boxes=len(work.pieces),
         optional=work.optional,

@@ -17,7 +17,7 @@ from plateset.training.plan import Lift, Load, Max, Piece, Plan, PlannedLine, Se
 from plateset.training.time import session_minutes
 from plateset.training.volume import MuscleWeek
 
-FORMAT = 1
+FORMAT = 2
 """Rises when a reader of the earlier format would misread the new one."""
 
 Data = dict[str, Any]
@@ -115,8 +115,13 @@ def _week(week: Week, volume: Mapping[str, MuscleWeek], days: list[str | None]) 
     return {
         "week": week.number,
         "deload": week.deload,
+        "test": week.test,
         "sets": {
-            muscle: {"weekly": _number(found.fractional), "direct": _number(found.direct)}
+            muscle: {
+                "weekly": _number(found.fractional),
+                "most": _number(found.most),
+                "direct": _number(found.direct),
+            }
             for muscle, found in sorted(volume.items())
         },
         "sessions": [_session(session, day) for session, day in zip(week.sessions, days, strict=True)],
@@ -150,11 +155,15 @@ def _lift(lift: Lift) -> Data:
     tempo = lift.tempo
     return {
         "exercise": lift.exercise,
+        "role": lift.role,
+        "range of motion": lift.range_of_motion,
+        "curve": lift.curve,
         "rest seconds": lift.rest,
         "tempo": [tempo.lower, tempo.bottom, "X" if tempo.fast else tempo.lift, tempo.top] if tempo else None,
         "rule": lift.rule,
         "remark": lift.remark,
         "why": lift.why,
+        "warm-up": [{"load": _load(each.load), "reps": each.reps} for each in lift.warm_up],
         "sets": [_set(work) for work in lift.sets],
     }
 
@@ -162,6 +171,9 @@ def _lift(lift: Lift) -> Data:
 def _set(work: WorkSet) -> Data:
     return {
         "set": work.number,
+        "kind": work.kind,
+        "optional": work.optional,
+        "counts": _number(work.counts),
         "reps in reserve": None if work.effort is None else _number(work.effort.rir),
         "technique": work.technique,
         "past failure": work.past_failure,
