@@ -12,7 +12,6 @@ import pytest
 from jsonschema import Draft202012Validator
 from jsonschema.exceptions import ValidationError
 from plateset.manuscript import vocabulary
-from plateset.proving import proof
 from plateset.publishing.calendar_file import diary
 from plateset.publishing.documents import Edition
 from plateset.publishing.plan_json import plan_json, schema_json
@@ -20,7 +19,7 @@ from plateset.publishing.takeaways import Desk
 from plateset.training import plan as records
 from plateset.training.plan import Plan
 
-from tests.pressed import CONTENT
+from tests.everything import HEADS, SLUG
 from tests.publishing.building import LANTERN, desk_of, edition_of, write_book
 
 SCHEMA = json.loads(schema_json())
@@ -35,11 +34,6 @@ def data_of(desk: Desk) -> Any:
 
 def plain_numbers(data: Any) -> Any:
     return json.loads(json.dumps(data, default=float))
-
-
-@pytest.fixture(scope="module")
-def demo() -> Edition:
-    return edition_of(CONTENT, proof(CONTENT, "content"))
 
 
 def test_the_schema_is_a_schema() -> None:
@@ -57,36 +51,70 @@ def test_every_program_of_the_demo_keeps_to_the_schema_and_is_told_set_for_set(d
 def assert_told(plan: Plan, data: Any) -> None:
     assert data["program"]["unit"] == plan.unit
     for week, told_week in zip(plan.weeks, data["weeks"], strict=True):
-        assert (told_week["week"], told_week["deload"]) == (week.number, week.deload)
+        assert (told_week["week"], told_week["deload"], told_week["test"]) == (week.number, week.deload, week.test)
         for session, told in zip(week.sessions, told_week["sessions"], strict=True):
             assert (told["session"], told["day"], told["title"]) == (session.name, session.day, session.title)
             for line, told_line in zip(session.lines, told["lines"], strict=True):
                 assert (told_line["kind"], told_line["rest seconds"]) == (line.kind, line.rest)
                 for lift, told_lift in zip(line.lifts, told_line["lifts"], strict=True):
                     assert told_lift["exercise"] == lift.exercise
+                    assert (told_lift["role"], told_lift["curve"]) == (lift.role, lift.curve)
+                    assert told_lift["range of motion"] == lift.range_of_motion
+                    for warm_up, told_warm_up in zip(lift.warm_up, told_lift["warm-up"], strict=True):
+                        assert told_warm_up["reps"] == warm_up.reps
+                        assert_load(warm_up.load, told_warm_up["load"])
                     assert told_lift["exercise"] in data["exercises"]
                     for work, told_set in zip(lift.sets, told_lift["sets"], strict=True):
                         assert told_set["set"] == work.number
+                        assert (told_set["kind"], told_set["optional"]) == (work.kind, work.optional)
+                        assert told_set["counts"] == work.counts
+                        assert told_set["reps in reserve"] == (work.effort.rir if work.effort else None)
                         for piece, told_piece in zip(work.pieces, told_set["pieces"], strict=True):
                             assert_piece(piece, told_piece)
 
 
 def assert_piece(piece: records.Piece, told: Any) -> None:
     assert told["role"] == piece.role
-    assert told["load"]["kind"] == piece.load.kind
-    assert told["load"]["mass"] == piece.load.mass
-    plates = piece.load.per_side
-    assert told["load"]["plates per side"] == (None if plates is None else list(plates))
+    assert_load(piece.load, told["load"])
     open_ = piece.reps is not None and piece.reps.open
     assert told["reps open"] is open_
     assert told["reps"] == ([piece.reps.low, piece.reps.high] if piece.reps and not open_ else None)
     assert (told["hold seconds"], told["reps expected"]) == (piece.hold, piece.aim)
 
 
+def assert_load(load: records.Load, told: Any) -> None:
+    assert told["kind"] == load.kind
+    assert told["mass"] == (None if load.mass is None else pytest.approx(load.mass, rel=Decimal("1e-14")))
+    plates = load.per_side
+    assert told["plates per side"] == (None if plates is None else [pytest.approx(plate) for plate in plates])
+
+
+@pytest.mark.parametrize("gym", HEADS)
+def test_a_program_with_everything_keeps_to_the_schema_and_is_told_set_for_set(
+    gym: str, everythings: dict[str, Edition]
+) -> None:
+    desk = desk_of(everythings[gym], SLUG)
+    data = data_of(desk)
+    VALIDATOR.validate(plain_numbers(data))
+    assert_told(desk.program.plan, data)
+    for week in desk.program.plan.weeks:
+        told = data["weeks"][week.number - 1]["sets"]
+        assert set(told) == set(desk.program.volume[week.number])
+        for muscle, found in desk.program.volume[week.number].items():
+            assert (told[muscle]["weekly"], told[muscle]["most"]) == (found.fractional, found.most)
+            assert told[muscle]["direct"] == found.direct
+    assert {"legs", "quads"} <= set(data["weeks"][0]["sets"])
+
+
+def test_a_range_of_sets_is_told_where_there_is_a_choice(everythings: dict[str, Edition]) -> None:
+    legs = data_of(desk_of(everythings["kilograms"], SLUG))["weeks"][0]["sets"]["legs"]
+    assert legs["most"] > legs["weekly"] > 0
+
+
 def test_volume_and_cautions_are_those_of_the_page(edition: Edition) -> None:
     desk = desk_of(edition, "lantern")
     data = data_of(desk)
-    assert data["weeks"][0]["sets"]["quads"] == {"weekly": 7, "direct": 7}
+    assert data["weeks"][0]["sets"]["quads"] == {"weekly": 7, "most": 7, "direct": 7}
     assert [each["text"] for each in data["program"]["cautions"]] == [each.text for each in desk.view.cautions]
     assert data["program"]["not for"] == ["Anyone told not to lift"]
 
@@ -135,6 +163,9 @@ def test_every_word_a_plan_can_hold_is_in_the_schema() -> None:
         return set(defs[name]["properties"][key]["enum"])
 
     assert words("load", "kind") == set(get_args(records.LoadKind))
+    assert words("set", "kind") == set(get_args(records.SetKind))
+    assert words("lift", "role") == {*get_args(vocabulary.Role), None}
+    assert words("lift", "range of motion") == set(get_args(vocabulary.RangeOfMotion))
     assert words("piece", "role") == set(get_args(records.PieceRole))
     assert words("line", "kind") == set(get_args(records.GroupKind))
     assert words("program", "level") == set(get_args(vocabulary.Level))

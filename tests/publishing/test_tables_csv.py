@@ -4,19 +4,22 @@ from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Iterator
+from dataclasses import dataclass
 from decimal import Decimal
 from pathlib import Path
+from typing import get_args
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from plateset.proving import Proofs, proof
+from plateset.manuscript.quantities import Reps
 from plateset.publishing.documents import Edition
 from plateset.publishing.tables_csv import COLUMNS, plan_csv, tame
 from plateset.publishing.words import effort_text, tempo_text
-from plateset.training.plan import Piece, Plan
+from plateset.training.plan import Lift, Piece, PieceRole, Plan, PlannedLine, Session, SetKind, Week, WorkSet
 
-from tests.pressed import CONTENT
+from tests.everything import HEADS, SLUG
 from tests.publishing.building import LANTERN, edition_of, write_book
 
 FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
@@ -26,28 +29,52 @@ def rows(table: bytes) -> list[dict[str, str]]:
     return list(csv.DictReader(io.StringIO(table.decode("utf-8"), newline="")))
 
 
-def pieces(plan: Plan) -> list[tuple[int, str, str, int, Piece]]:
-    """Every piece in the order of the plan: week, session, exercise, set."""
-    return [
-        (week.number, session.title, lift.note.name, work.number, piece)
-        for week in plan.weeks
-        for session in week.sessions
-        for lift in session.lifts
-        for work in lift.sets
-        for piece in work.pieces
-    ]
+@dataclass(frozen=True)
+class Told:
+    """What a row is about; ``work`` is None for a warm-up set, whose ``number`` counts by itself."""
+
+    week: Week
+    session: Session
+    line: PlannedLine
+    lift: Lift
+    work: WorkSet | None
+    number: int
+    piece: Piece
 
 
-@pytest.fixture(scope="module")
-def demo() -> Proofs:
-    return proof(CONTENT, "content")
+def told_of(plan: Plan) -> Iterator[Told]:
+    """Every warm-up set and every piece in the order of the plan."""
+    for week in plan.weeks:
+        for session in week.sessions:
+            for line in session.lines:
+                for lift in line.lifts:
+                    for number, each in enumerate(lift.warm_up, start=1):
+                        reps = Reps(each.reps, each.reps)
+                        piece = Piece("work", each.load, reps, each.reps)
+                        yield Told(week, session, line, lift, None, number, piece)
+                    for work in lift.sets:
+                        for piece in work.pieces:
+                            yield Told(week, session, line, lift, work, work.number, piece)
+
+
+def yes(answer: bool) -> str:
+    return "yes" if answer else "no"
 
 
 def assert_told(plan: Plan, table: list[dict[str, str]]) -> None:
-    assert len(table) == len(pieces(plan))
-    for row, (week, session, exercise, number, piece) in zip(table, pieces(plan), strict=True):
-        assert (row["week"], row["session"], row["exercise"]) == (str(week), session, tame(exercise))
-        assert row["set"] == str(number)
+    for row, told in zip(table, told_of(plan), strict=True):
+        week, lift, work, piece = told.week, told.lift, told.work, told.piece
+        assert (row["week"], row["session"]) == (str(week.number), tame(told.session.title))
+        assert (row["deload"], row["test"]) == (yes(week.deload), yes(week.test))
+        assert (row["exercise"], row["role"]) == (tame(lift.note.name), lift.role or "")
+        assert row["range of motion"] == lift.range_of_motion
+        assert row["pick one"] == yes(told.line.kind == "pick-one")
+        assert row["rest seconds"] == str(lift.rest if told.line.kind == "single" else told.line.rest)
+        assert row["set"] == str(told.number)
+        assert row["set kind"] == (work.kind if work else "warm-up")
+        assert row["optional"] == yes(work is not None and work.optional)
+        assert Decimal(row["counts"]) == (work.counts if work else 0)
+        assert row["effort"] == (effort_text(work.effort) if work else "")
         assert row["unit"] == plan.unit
         mass = piece.load.mass
         assert row["load"] == ("" if mass is None else f"{max(mass, Decimal(0)).normalize():f}")
@@ -59,10 +86,21 @@ def assert_told(plan: Plan, table: list[dict[str, str]]) -> None:
         assert row["pause before seconds"] == str(piece.pause_before)
 
 
-def test_every_program_of_the_demo_is_told_set_for_set(demo: Proofs) -> None:
+def test_every_program_of_the_demo_is_told_set_for_set(demo: Edition) -> None:
     assert len(demo.programs) == 5
-    for proved in demo.programs.values():
-        assert_told(proved.plan, rows(plan_csv(proved.plan, by_weekday=proved.by_weekday)))
+    for program in demo.programs.values():
+        assert_told(program.plan, rows(plan_csv(program.plan, by_weekday=program.by_weekday)))
+
+
+@pytest.mark.parametrize("gym", HEADS)
+def test_a_program_with_everything_is_told_set_for_set(gym: str, everythings: dict[str, Edition]) -> None:
+    table = rows(plan_csv(everythings[gym].programs[SLUG].plan, by_weekday=True))
+    assert_told(everythings[gym].programs[SLUG].plan, table)
+    assert {row["set kind"] for row in table} == {"warm-up", *get_args(SetKind)}
+    assert {row["how"] for row in table} == {"warm-up", *get_args(PieceRole)}
+    for column in ("optional", "test", "deload", "pick one", "past failure", "reps open"):
+        assert {row[column] for row in table} == {"yes", "no"}, column
+    assert {Decimal(row["counts"]) for row in table} >= {Decimal(0), Decimal(1), Decimal("1.5"), Decimal(2)}
 
 
 def test_what_holds_for_a_line_stands_in_each_of_its_rows(edition: Edition) -> None:
@@ -87,13 +125,8 @@ def test_what_holds_for_a_line_stands_in_each_of_its_rows(edition: Edition) -> N
         ("3", "3", "drop"),
     ]
     assert {row["deload"] for row in table if row["week"] == "3"} == {"yes"}
-    for row, lift in zip(
-        table,
-        [x for w in plan.weeks for s in w.sessions for x in s.lifts for k in x.sets for _ in k.pieces],
-        strict=True,
-    ):
-        assert row["tempo"] == tempo_text(lift.tempo)
-        assert row["effort"] == effort_text(lift.effort)
+    for row, told in zip(table, told_of(plan), strict=True):
+        assert row["tempo"] == tempo_text(told.lift.tempo)
 
 
 def test_days_that_are_counted_are_told_as_counted(edition: Edition) -> None:

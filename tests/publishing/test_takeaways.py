@@ -25,7 +25,7 @@ OFFER = re.compile(
 )
 KINDS = {
     ".pdf": "PDF", ".csv": "CSV", ".json": "JSON", ".ics": "iCalendar", ".txt": "plain text", ".md": "Markdown",
-    ".zip": "ZIP",
+    ".xlsx": "XLSX", ".zip": "ZIP",
 }  # fmt: skip
 
 
@@ -148,9 +148,13 @@ def test_the_blank_log_has_every_set_and_no_load(edition: Edition) -> None:
         lifts = [each for day in blank.sessions for line in day.lines for each in line.lifts]
         assert {each.load for each in lifts} == {"", "bodyweight"}
         assert {each.plates for each in lifts} == {""}
+        assert [bool(each.warm_up) for each in lifts] == [
+            bool(each.warm_up) for day in printed.sessions for line in day.lines for each in line.lifts
+        ]
     pdf = log_sheets(desk.view, weeks, desk.site, desk.setting("a4"))
     text = " ".join(page_texts(pdf))
     assert not re.search(r"\d kg|by feel|empty bar", text)
+    assert "Warm-up: 40 % × 8, 60 % × 5, 80 % × 3 (shares of your first set)" in text
     notes = {one.technique_note for day in weeks[0].sessions for line in day.lines for one in line.lifts}
     assert any(note.startswith("last set: to failure, then drop to a lighter load") for note in notes)
     assert sum(len(boxes) for boxes in blanks(pdf)) == sum(promised_boxes(week) for week in weeks)

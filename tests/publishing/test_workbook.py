@@ -14,25 +14,15 @@ from plateset.publishing.cautions import SHORT, USUAL
 from plateset.publishing.documents import Edition
 from plateset.publishing.program_view import program_view
 
-from tests.conftest import CONTENT
+from tests.everything import BEYOND_THE_CURVE, HEADS, SLUG
 from tests.office import converted, formulas, values
 from tests.publishing.building import LANTERN, SITE, edition_of, write_book
 from tests.publishing.workbooks import (
-    BEYOND_THE_CURVE,
-    FEW_PLATES,
-    KILOGRAMS,
-    POUNDS,
-    every_kind,
     pieces,
-    set_rows,
     shown_load,
+    work_rows,
     workbook_of,
 )
-
-
-@pytest.fixture(scope="module")
-def demo() -> Edition:
-    return edition_of(CONTENT)
 
 
 @pytest.fixture(scope="module")
@@ -61,10 +51,9 @@ def test_its_sheets_are_the_programs_weeks_and_what_they_rest_on(lantern: bytes)
     ]  # fmt: skip
 
 
-@pytest.mark.parametrize("head", [KILOGRAMS, POUNDS, FEW_PLATES])
-def test_every_load_is_live_or_left_to_feel(head: str, tmp_path: Path) -> None:
-    edition = every_kind(tmp_path, head)
-    assert_every_load_is_live(edition, "every-kind")
+@pytest.mark.parametrize("gym", HEADS)
+def test_every_load_is_live_or_left_to_feel(gym: str, everythings: dict[str, Edition]) -> None:
+    assert_every_load_is_live(everythings[gym], SLUG)
 
 
 def test_every_load_of_the_demo_is_live_or_left_to_feel(demo: Edition) -> None:
@@ -75,7 +64,7 @@ def test_every_load_of_the_demo_is_live_or_left_to_feel(demo: Edition) -> None:
 
 def assert_every_load_is_live(edition: Edition, slug: str) -> None:
     book = workbook_of(edition, slug)
-    written, remembered = set_rows(formulas(book)), set_rows(values(book))
+    written, remembered = work_rows(formulas(book)), work_rows(values(book))
     planned = list(pieces(edition.programs[slug].plan))
     assert len(written) == len(remembered) == len(planned)
     for row, result, (_, lift, piece) in zip(written, remembered, planned, strict=True):
@@ -84,8 +73,8 @@ def assert_every_load_is_live(edition: Edition, slug: str) -> None:
         assert result.load == pytest.approx(shown_load(piece)) if live else True
 
 
-def test_the_repetitions_beyond_the_curve_are_beyond_it(tmp_path: Path) -> None:
-    plan = every_kind(tmp_path, KILOGRAMS).programs["every-kind"].plan
+def test_the_repetitions_beyond_the_curve_are_beyond_it(everythings: dict[str, Edition]) -> None:
+    plan = everythings["kilograms"].programs[SLUG].plan
     found = [piece.load.basis for _, _, piece in pieces(plan) if piece.reps and piece.reps.low == BEYOND_THE_CURVE]
     assert {(basis.rule, basis.trouble) for basis in found} == {("feel", "beyond the curve")}
 
@@ -156,8 +145,10 @@ def checked(sheet: Any, cell: str) -> bool:
     return any(cell in rule.sqref for rule in sheet.data_validations.dataValidation)
 
 
-def test_entries_are_open_and_checked_and_the_rest_is_guarded_without_a_password(tmp_path: Path) -> None:
-    book = formulas(workbook_of(every_kind(tmp_path, KILOGRAMS), "every-kind"))
+def test_entries_are_open_and_checked_and_the_rest_is_guarded_without_a_password(
+    everythings: dict[str, Edition],
+) -> None:
+    book = formulas(workbook_of(everythings["kilograms"], SLUG))
     for sheet in book.worksheets:
         assert sheet.protection.sheet, sheet.title
         assert not sheet.protection.password, sheet.title
