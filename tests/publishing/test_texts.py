@@ -16,8 +16,9 @@ from plateset.publishing.newsletter import escaped, newsletter
 from plateset.publishing.plain_text import LIMIT, plain_text
 from plateset.publishing.views import ProgramView
 
+from tests.everything import SLUG
 from tests.publishing.building import desk_of
-from tests.publishing.paper import a_program, a_site, lift, session, single, with_pieces, work_sets
+from tests.publishing.paper import a_program, a_site, lift, session, single, work_sets
 
 ADDRESS = "https://gym.example/programs/made-up/"
 
@@ -59,8 +60,26 @@ def test_every_lift_load_and_count_of_every_week_is_told(lantern: ProgramView) -
 
 def test_sets_that_differ_are_told_one_after_the_other() -> None:
     ramp = (*work_sets(2, "60 kg", "8"), *work_sets(1, "80 kg", "3"))
-    view = a_program(session("Mon", "M", single(lift("Squat", "60–80 kg", "3–8", set_views=ramp))), weeks=1)
-    assert "Squat: 2 × 8, 60 kg, then 1 × 3, 80 kg, 2 RIR; rest 2 min" in text_of(view)
+    squat = lift("Squat", "60 kg, then 80 kg", "8, then 3", scheme="2 × 8 + 1 × 3", set_views=ramp)
+    view = a_program(session("Mon", "M", single(squat)), weeks=1)
+    assert "Squat: 2 × 8 + 1 × 3 with 60 kg, then 80 kg; 2 RIR; rest 2 min" in text_of(view)
+
+
+def test_top_sets_choices_and_tests_are_said_in_plain_words(everythings: dict[str, Edition]) -> None:
+    view = desk_of(everythings["kilograms"], SLUG).view
+    first, test = (shown(newsletter(replace(view, weeks=(view.weeks[at],)), a_site()).decode()).blocks for at in (0, 5))
+    assert (
+        "Squat: 2 × 3 + 3 × 6–8 with 128 kg, then 108 kg; 3 to 1 RIR, then 2 RIR; "
+        "warm-up 50.5 kg × 8, 78 kg × 5, 103 kg × 3; rest 2 min"
+    ) in first
+    pick = first.index("Pick one of these, rest 3 min between sets:")
+    assert [text.partition(":")[0] for text in first[pick + 1 : pick + 4]] == ["Leg press", "Shoulder press", "Pull-up"]
+    assert "A3 Plank: 2–3 × 30 s (set 3 if you like), bodyweight" in first
+    assert any(text.startswith("Bench press: 12, 10, 8, 6 (set 4 if you like) with 55.5, 63, 73") for text in first)
+    assert any(text.startswith("Front squat, bottom half only: ") for text in first)
+    assert "Superset, rest 2 min after each round:" in first
+    assert "Week 6, test week" in test
+    assert any(text.startswith("Squat: 1 × as many as you can (about 5), 128 kg, 85 % of max") for text in test)
 
 
 def test_a_technique_is_told_with_its_loads(lantern: ProgramView) -> None:
@@ -72,8 +91,6 @@ def test_a_technique_is_told_with_its_loads(lantern: ProgramView) -> None:
         if each.technique
     )
     assert f"Drop set: {note}" in text_of(lantern)
-    sets = with_pieces(work_sets(2, "60 kg", "8"))
-    assert "2 × 8, 60 kg" in text_of(a_program(session("M", "M", single(lift("Row", reps="8", set_views=sets)))))
 
 
 def test_whole_weeks_are_left_out_from_the_end_and_named() -> None:
@@ -160,7 +177,11 @@ def test_it_shows_every_week_and_lift_as_headings_and_lists(lantern: ProgramView
     assert page.tags.count("h3") == sum(len(week.sessions) for week in lantern.weeks)
     assert set(page.tags) <= {"h1", "h2", "h3", "p", "ul", "li", "a"}
     assert page.blocks[0] == "Lantern & oil"
-    for words in ("Week 3, deload", "Monday: Heavy day", "Squat: 4 × 5, 70 kg, 70 % of max; rest 3 min"):
+    for words in (
+        "Week 3, deload",
+        "Monday: Heavy day",
+        "Squat: 4 × 5, 70 kg, 70 % of max; warm-up 27.5 kg × 8, 42.5 kg × 5, 55 kg × 3; rest 3 min",
+    ):
         assert words in page.blocks
     for caution in lantern.short_cautions:
         assert caution in page.blocks

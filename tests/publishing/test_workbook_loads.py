@@ -116,7 +116,7 @@ def test_warm_up_sets_are_those_of_the_plan_and_some_are_left_out(
     for gym in HEADS:
         plan = cases[f"example-{gym}"].plan
         planned = [
-            float(round(each.load.mass or 0, 9))
+            float(round(each.load.mass or Decimal(0), 9))
             for week in plan.weeks
             for session in week.sessions
             for lift in session.lifts
@@ -210,11 +210,9 @@ def test_a_reader_without_a_best_is_left_to_feel(cases: dict[str, Case], worked:
     assert_cases("empty", cases, worked)
 
 
-OWN_STEPS: Written = {"B6": "down", "B7": Decimal("0.5")} | {
-    f"{column}{row}": Decimal(number)
-    for column, numbers in {"B": (15, 1, 300), "D": (8, 1, 200), "F": (1, 1, 60), "H": (3, 3, 210)}.items()
-    for row, number in zip((11, 12, 13), numbers, strict=True)
-}
+OWN_STEPS: dict[str, Decimal | int | str | None] = {"B6": "down", "B7": Decimal("0.5")}
+for _column, _numbers in {"B": (15, 1, 300), "D": (8, 1, 200), "F": (1, 1, 60), "H": (3, 3, 210)}.items():
+    OWN_STEPS |= {f"{_column}{row}": number for row, number in zip((11, 12, 13), _numbers, strict=True)}
 LIKE_OWN_STEPS = Loading.model_validate(
     {
         "bars": {"barbell": "14.5 kg", "ez-bar": "7.5 kg"},

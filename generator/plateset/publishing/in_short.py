@@ -23,7 +23,8 @@ def _group(line: LineView) -> str:
 
 def _lift_in_short(lift: LiftView, *, alone: bool) -> str:
     name = f"{lift.letter} {lift.title}" if lift.letter else lift.title
-    asked = ", ".join(part for part in (_sets_in_short(lift), lift.effort) if part)
+    listing = ", " in f"{lift.load}{lift.effort}"
+    asked = ("; " if listing else ", ").join(part for part in (_sets_in_short(lift), lift.effort) if part)
     warm_up = f"warm-up {lift.warm_up}" if lift.warm_up else ""
     rest = f"rest {lift.rest}" if alone and lift.rest else ""
     technique = lift.technique.title if lift.technique else ""

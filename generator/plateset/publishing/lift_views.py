@@ -7,6 +7,7 @@ from dataclasses import replace
 from decimal import Decimal
 
 from plateset.manuscript import schema
+from plateset.manuscript.quantities import Effort
 from plateset.manuscript.vocabulary import Unit
 from plateset.publishing import paths
 from plateset.publishing.views import LiftView, LineView, Linked, PieceView, SessionView, SetView
@@ -193,12 +194,15 @@ def _reps_of_run(work: WorkSet, lift: Lift, *, alone: bool) -> str:
 def _effort(lift: Lift) -> str:
     """The share of the max and the effort of each run; in a deload the share that is left, and an effort no longer met.
 
-    A reserve that falls over the sets is said once for all of them.
+    A reserve that falls over the sets is said once for all of them; back-off sets have their own.
     """
-    if lift.effort is not None and lift.effort.first is not None:
-        return _effort_of(lift.sets[0].pieces[0].load, effort_text(lift.effort))
-    words = [_effort_of(run[0].pieces[0].load, effort_text(run[0].effort)) for run in runs(lift)]
+    words = [_effort_of(run[0].pieces[0].load, effort_text(_effort_of_run(run[0], lift))) for run in runs(lift)]
     return _in_turn(words) if all(words) else next((text for text in words if text), "")
+
+
+def _effort_of_run(first: WorkSet, lift: Lift) -> Effort | None:
+    falls = lift.effort is not None and lift.effort.first is not None
+    return lift.effort if falls and first.kind in ("straight", "top") else first.effort
 
 
 def _effort_of(load: Load, effort: str) -> str:
