@@ -13,6 +13,7 @@ import pytest
 from plateset.publishing.cautions import SHORT, USUAL
 from plateset.publishing.documents import Edition
 from plateset.publishing.program_view import program_view
+from plateset.training.marks.mark import plain
 
 from tests.everything import BEYOND_THE_CURVE, HEADS, SLUG
 from tests.office import converted, formulas, values
@@ -177,6 +178,47 @@ def test_weekly_sets_are_those_of_the_plan_with_a_chart_and_what_is_promised(edi
         assert rows[muscle][2:] == planned, muscle
     assert len(sheet._charts) == 1
     assert {series.tx.strRef.f for series in sheet._charts[0].series} == {"'Weekly sets'!$A$4", "'Weekly sets'!$A$5"}
+
+
+def test_where_there_is_a_choice_the_sets_of_a_week_are_a_range(everythings: dict[str, Edition]) -> None:
+    program = everythings["kilograms"].programs[SLUG]
+    sheet = formulas(workbook_of(everythings["kilograms"], SLUG))["Weekly sets"]
+    rows = {str(row[0].value).lower(): row for row in sheet.iter_rows(4, 3 + len(program.volume[1]))}
+    ranges = 0
+    for muscle in ("quads", "legs", "biceps"):
+        for week, cell in zip(program.plan.weeks, rows[muscle][3:], strict=False):
+            found = program.volume[week.number][muscle]
+            assert cell.value == float(found.fractional)
+            ranges += found.most > found.fractional
+            shown = re.sub(r'"–([\d.]+).*"', r"–\1", str(cell.number_format).removeprefix("General"))
+            assert shown == (f"–{plain(found.most)}" if found.most > found.fractional else ""), (muscle, week.number)
+    assert ranges > 6
+
+
+def test_uneven_sets_choices_and_warm_ups_are_named(everythings: dict[str, Edition]) -> None:
+    book = formulas(workbook_of(everythings["kilograms"], SLUG))
+    assert book["Week 6"]["A1"].value == "Everything, week 6, test week"
+    rows = [[cell.value for cell in row[:11]] for row in book["Week 1"].iter_rows()]
+    saturday = next(at for at, row in enumerate(rows) if str(row[0]).startswith("Saturday: "))
+    named = [(row[1], row[2], row[7]) for row in rows[saturday + 1 : saturday + 9]]
+    assert named == [
+        ("warm-up 1", "8", "40 % of the first set"),
+        ("warm-up 2", "5", "60 % of the first set"),
+        ("warm-up 3", "3", "80 % of the first set"),
+        ("1 top set", "3", "3 RIR"),
+        ("2 top set", "3", "1 RIR"),
+        ("3 back-off", "6–8", "2 RIR"),
+        ("4 back-off", "6–8", "2 RIR"),
+        ("5 back-off", "6–8", "2 RIR"),
+    ]
+    said = words(book["Week 1"])
+    assert "Pick one of these, 3 min between sets. Whichever you slept for." in said
+    assert "Front squat, bottom half only" in said
+    assert {"4 if you like", "3 if you like"} <= {str(row[1]) for row in rows}
+    assert any(str(row[10]).endswith("Counts as 1.5 sets.") for row in rows)
+    open_to_entry = [str(row[1].value) for row in book["Week 1"].iter_rows() if not row[4].protection.locked]
+    assert open_to_entry
+    assert not [label for label in open_to_entry if label.startswith("warm-up")]
 
 
 @pytest.mark.parametrize(("paper", "code"), [("a4", 9), ("letter", 1)])
