@@ -118,8 +118,8 @@ sessions:
           - {exercise: row, sets: 3, reps: 8, effort: to failure, last set: {technique: forced-reps}}
         rest: 1 min
       - pre-exhaustion:
-          - {exercise: curl, sets: 2, reps: 12, load: 23 kg,
-             progression: {rule: undulating, turns: [{reps: 12}, {reps: 6, load: 27 kg, sets: 3}], add: 1 kg}}
+          - {exercise: curl, sets: 2, reps: 12, load: 23.3 kg,
+             progression: {rule: undulating, turns: [{reps: 12}, {reps: 6, load: 26.3 kg, sets: 3}], add: 1 kg}}
           - {exercise: ez-curl, sets: 2, reps: 8, effort: 2 RIR, last set: {technique: as-many-as-possible}}
         rest: 2 min
 """

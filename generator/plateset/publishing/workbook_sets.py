@@ -146,7 +146,7 @@ def _warm_up_rows(lift: Lift, name: str, source: Source, top: int) -> Iterator[S
             reps=f"{step.reps} each side" if lift.note.sides == "one" else str(step.reps),
             load=warm_up_cells(WarmUpStep(step.load, load, found), spot, source),
             on_body=False,
-            effort=f"{plain(step.load)} % of the first set",
+            effort=f"{plain(step.load)} % of set 1",
             rest="",
             how="",
             logged=False,

@@ -17,7 +17,7 @@ from plateset.publishing.workbook_sets import LONGEST_REMARK, SetRow, line_of, p
 from plateset.training.plan import Plan, PlannedLine, Session, Week
 from plateset.training.time import session_minutes
 
-WIDTHS = (30, 15, 14, 13, 10, 10, 11, 19, 26, 12, 54, 2, 11, 9, 9, 9, 12, 9, 10)
+WIDTHS = (30, 15, 14, 13, 10, 10, 11, 19, 34, 12, 54, 2, 11, 9, 9, 9, 12, 9, 10)
 LAST_COLUMN, WORDS_TO = 10, 6
 HEADER = 1
 DONE, WORKING = 4, 12
