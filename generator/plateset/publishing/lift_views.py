@@ -7,6 +7,7 @@ from dataclasses import replace
 from decimal import Decimal
 
 from plateset.manuscript import schema
+from plateset.manuscript.quantities import Effort
 from plateset.manuscript.vocabulary import Unit
 from plateset.publishing import paths
 from plateset.publishing.language import ENGLISH, Language
@@ -85,6 +86,8 @@ def _line_view(line: PlannedLine, notes: Notes, letter: str) -> LineView:
     if letter:
         final = lifts[-1]
         lifts = tuple(replace(view, rest=_rest_in_group(line, is_last=view is final)) for view in lifts)
+    elif line.kind == "pick-one":
+        lifts = tuple(replace(view, rest=time_text(line.rest)) for view in lifts)
     return LineView(
         kind=say(GROUPS[line.kind]),
         technique=notes.technique(line.kind) if letter else None,
@@ -119,7 +122,7 @@ def _lift_view(lift: Lift, notes: Notes, letter: str) -> LiftView:
         rest=time_text(lift.rest),
         technique=notes.technique(technique),
         technique_note=_technique_note(lift, notes),
-        warm_up=", ".join(_warm_up(each, lift, notes) for each in lift.warm_up),
+        warm_up=_warm_ups(lift, notes),
         rule=notes.language.say(lift.rule),
         remark=lift.remark,
         why=lift.why,
@@ -201,15 +204,21 @@ def _reps_of_run(work: WorkSet, lift: Lift, language: Language, *, alone: bool) 
 def _effort(lift: Lift, language: Language) -> str:
     """The share of the max and the effort of each run; in a deload the share that is left, and an effort no longer met.
 
-    A reserve that falls over the sets is said once for all of them.
+    A reserve that falls over the sets is said once for all of them; back-off sets have their own.
     """
-    if lift.effort is not None and lift.effort.first is not None:
-        return _effort_of(lift.sets[0].pieces[0].load, effort_text(lift.effort, language), language)
-    words = [_effort_of(run[0].pieces[0].load, effort_text(run[0].effort, language), language) for run in runs(lift)]
+    words = [
+        _effort_of(run[0].pieces[0].load, effort_text(_effort_of_run(run[0], lift), language), language)
+        for run in runs(lift)
+    ]
     if all(words) or not any(words):
         return _in_turn(words, language)
     which = "%(effort)s in the top set" if lift.sets[0].kind == "top" else "%(effort)s in the heaviest set"
     return language.say(which) % {"effort": next(text for text in words if text)}
+
+
+def _effort_of_run(first: WorkSet, lift: Lift) -> Effort | None:
+    falls = lift.effort is not None and lift.effort.first is not None
+    return lift.effort if falls and first.kind in {"straight", "top"} else first.effort
 
 
 def _effort_of(load: Load, effort: str, language: Language) -> str:
@@ -223,9 +232,18 @@ def _effort_of(load: Load, effort: str, language: Language) -> str:
     return effort
 
 
+def _warm_ups(lift: Lift, notes: Notes) -> str:
+    """'40 kg × 8, 60 kg × 5'; as shares where the lifter's own load is not known."""
+    words = ", ".join(_warm_up(each, lift, notes) for each in lift.warm_up)
+    shares = any(each.load.mass is None for each in lift.warm_up)
+    return notes.language.say("%(sets)s (shares of your first set)") % {"sets": words} if shares else words
+
+
 def _warm_up(warm_up: WarmUp, lift: Lift, notes: Notes) -> str:
-    load = notes.language.say("lighter") if warm_up.load.mass is None else notes.load(warm_up.load)
-    return _sided(f"{load}\u00a0×\u00a0{warm_up.reps}", lift, notes.language)
+    load = warm_up.load
+    unknown = load.mass is None and load.basis.percent is not None
+    told = f"{notes.language.number(load.basis.percent)} %" if unknown and load.basis.percent else notes.load(load)
+    return _sided(f"{told}\u00a0×\u00a0{warm_up.reps}", lift, notes.language)
 
 
 def _technique_note(lift: Lift, notes: Notes) -> str:
@@ -253,7 +271,13 @@ def _set_view(work: WorkSet, lift: Lift, notes: Notes) -> SetView:
         number=work.number,
         load=notes.load(first.load),
         plates=plates_text(first.load, notes.language),
-        reps=reps_text(first.reps, first.hold, first.aim, projected=lift.projected, language=notes.language),
+        reps=reps_text(
+            first.reps,
+            first.hold,
+            first.aim,
+            projected=lift.projected and work.kind != "back-off",
+            language=notes.language,
+        ),
         pieces=tuple(_piece_view(piece, notes) for piece in work.pieces[1:]),
         boxes=len(work.pieces),
         optional=work.optional,

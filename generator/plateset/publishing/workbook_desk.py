@@ -137,6 +137,19 @@ class Desk:
         """A format by its name."""
         return self._styles[name]
 
+    def sets_style(self, most: str, *, outside: bool) -> str:
+        """The format of a count of sets by its name: with ``most`` where there is a choice, starred outside."""
+        if not most:
+            return "outside" if outside else "cell"
+        name = f"sets to {most}{', outside' if outside else ''}"
+        if name not in self._styles:
+            given = _formats(self.unit)["outside" if outside else "cell"]
+            star = " *" if outside else ""
+            self._styles[name] = self.book.add_format(
+                given | {"num_format": f'General"–{most}{star}"', "align": "right"}
+            )
+        return name
+
     def sheet(self, name: str, widths: Sequence[float]) -> Sheet:
         """A new sheet with columns of these widths, in characters."""
         place = self.book.add_worksheet(name, worksheet_class=_Worksheet)
