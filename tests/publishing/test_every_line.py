@@ -86,7 +86,7 @@ def test_the_calendar_tells_it(desk: Desk, files: dict[str, bytes]) -> None:
         told = str(event["description"])
         for one in (one for line in session.lines for one in line.lifts):
             assert all(each.load in told for each in one.set_views), one.title
-            assert one.warm_up in told
+            assert one.warm_up.replace("\u00a0", " ") in told
             assert one.technique_note in told
         assert "Pick one, rest 2 min between sets:" in told or "Giant set, rest 2 min after each round:" in told
 
@@ -100,7 +100,8 @@ def test_the_texts_tell_it(desk: Desk, files: dict[str, bytes]) -> None:
             "Cable curl, bottom half only: 3 × 8",
             "3 to 1 RIR",
             "Pick one, rest 2 min between sets:",
-            "or Pull-up: 3 × as many as you can, 20 kg of help",
+            ", 20 kg of help",
+            "or Pull-up: 3 × as many as",
             "warm-up ",
         ):
             assert words in text, (name, words)

@@ -7,6 +7,7 @@ import io
 from decimal import Decimal
 from pathlib import Path
 
+import plateset
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -160,6 +161,6 @@ def test_taking_one_apostrophe_off_gives_the_text_back(text: str) -> None:
 
 
 def test_every_column_is_explained_to_those_who_read_the_table() -> None:
-    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
-    told = readme.partition("Its columns:")[2].partition("\n- **")[0]
+    chapter = Path(plateset.__file__).with_name("manual") / "take-away.md"
+    told = chapter.read_text(encoding="utf-8").partition("Its columns:")[2].partition("\n- **")[0]
     assert [name for name in COLUMNS if f"`{name}`" not in told] == []
