@@ -17,7 +17,8 @@ from plateset.publishing import paths
 from plateset.publishing.cautions import USUAL
 from plateset.publishing.contents import Page, Shelves, contents, shelves, site_index
 from plateset.publishing.feed import feed
-from plateset.publishing.language import Language
+from plateset.publishing.language import ENGLISH, Language
+from plateset.publishing.logo import read_logo
 from plateset.publishing.program_view import Program, program_view
 from plateset.publishing.prose import Figure, Prose
 from plateset.publishing.search_index import search_script
@@ -85,8 +86,10 @@ def makers(edition: Edition) -> Iterator[tuple[str, Make]]:
 
     What a maker raises is what ``documents`` raises: the errors of themes and sheets.
     """
-    site = site_view(edition)
-    language = edition.theme.language(site.language)
+    language = edition.theme.language(edition.manuscript.site.head.language)
+    chosen = edition.manuscript.site.head.logo
+    logo = read_logo(edition.theme, chosen) if chosen else None
+    site = replace(site_view(edition, language), logo=logo and logo[0])
     views, files = _programs(edition, site, language)
     shared = {"site": site, "csp": CSP, "assets": _ASSET_PATHS}
     pages = Pages(edition.theme, shared, language)
@@ -97,11 +100,23 @@ def makers(edition: Edition) -> Iterator[tuple[str, Make]]:
         yield page.path, partial(_html, pages, page, site)
     for name in ASSETS:
         yield f"assets/{name}", partial(edition.theme.read, name)
-    yield "assets/colours.css", f":root {{\n  --accent: {site.accent};\n}}\n".encode
+    yield "assets/colours.css", partial(_looks, edition.manuscript, site)
+    if logo:
+        yield logo[0].path, partial(bytes, logo[1])
     yield _ASSET_PATHS["chart"], lambda: edition.chart_script
     yield paths.SEARCH_INDEX, lambda: search_script(site_index(shelf))
     yield from _for_finders(site, table, shelf, edition.theme)
     yield from files.items()
+
+
+PLAIN_TYPE = 'system-ui, "Noto Sans", "Liberation Sans", Arial, sans-serif'
+"""Type of the reader's own machine, for a site that asks for plain type; the theme's own is that of a book."""
+
+
+def _looks(manuscript: Manuscript, site: SiteView) -> bytes:
+    """What the author chose of the look, as values that the theme's styles take up."""
+    own_type = f"  --own-type: {PLAIN_TYPE};\n" if manuscript.site.head.type == "plain" else ""
+    return f":root {{\n  --accent: {site.accent};\n{own_type}}}\n".encode()
 
 
 def _for_finders(site: SiteView, table: Sequence[Page], shelf: Shelves, theme: Theme) -> Iterator[tuple[str, Make]]:
@@ -132,7 +147,7 @@ _ASSET_PATHS = {
 }
 
 
-def site_view(edition: Edition) -> SiteView:
+def site_view(edition: Edition, language: Language = ENGLISH) -> SiteView:
     """What every page shares."""
     head = edition.manuscript.site.head
     return SiteView(
@@ -148,7 +163,7 @@ def site_view(edition: Edition) -> SiteView:
         draft=edition.draft,
         papers=tuple(PAPER_NAMES[paper] for paper in papers_of(edition.manuscript)),
         navigation=NAVIGATION,
-        cautions=(*USUAL, *head.cautions),
+        cautions=(*map(language.say, USUAL), *head.cautions),
     )
 
 
