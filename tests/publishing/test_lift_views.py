@@ -98,3 +98,10 @@ def test_a_pick_has_no_letters_and_its_own_words() -> None:
         "90 s after each round",
         ["A1", "A2"],
     )
+
+
+def test_two_for_two_projects_the_last_set_alone() -> None:
+    line = "{exercise: squat, sets: 2, reps: 8-10, load: 60 kg, progression: {rule: two-for-two, add: 5 kg}}"
+    (found,) = lines(line, more="weeks: 2", week=2)
+    (squat,) = found.lifts
+    assert (squat.scheme, [each.reps for each in squat.set_views]) == ("2 × 8–10", ["8–10", "11 (8–10)"])

@@ -344,3 +344,10 @@ def test_nothing_lighter_is_told_with_what_was_wished_for() -> None:
     line = "{exercise: curl, sets: 1, reps: 5, load: 10 kg, every set: {technique: drop-set, drops: 1}}"
     drop = lift_of(plan_of(line, site_more=loading)).sets[0].pieces[1].load
     assert (drop.kind, drop.mass, drop.exact, drop.basis.trouble) == ("dumbbell", None, D("8.0"), "not loadable")
+
+
+def test_a_mass_in_another_unit_meets_the_same_mass_on_the_stack() -> None:
+    # 25 kg are 55.12 lb, in the program and on the stack alike: rounding down does not lose a step.
+    more = "unit: lb\nloading: {stack: {from: 5 kg, to: 50 kg, step: 5 kg}, rounding: down}"
+    found = load_of(plan_of("{exercise: pushdown, sets: 1, reps: 8, load: 25 kg}", more=more))
+    assert found.mass == found.exact == D("55.12")

@@ -197,7 +197,7 @@ def _reps(lift: Lift, language: Language) -> str:
 def _reps_of_run(work: WorkSet, lift: Lift, language: Language, *, alone: bool) -> str:
     first = work.pieces[0]
     reps = lift.reps if alone else first.reps
-    projected = lift.projected and work.kind != "back-off"
+    projected = lift.projected and work.projected
     return reps_text(reps, lift.hold, first.aim, projected=projected, language=language)
 
 
@@ -275,7 +275,7 @@ def _set_view(work: WorkSet, lift: Lift, notes: Notes) -> SetView:
             first.reps,
             first.hold,
             first.aim,
-            projected=lift.projected and work.kind != "back-off",
+            projected=lift.projected and work.projected,
             language=notes.language,
         ),
         pieces=tuple(_piece_view(piece, notes) for piece in work.pieces[1:]),

@@ -162,7 +162,7 @@ def _number(work: WorkSet) -> int | str:
 def _reps(lift: Lift, work: WorkSet, piece: Piece) -> str:
     """What is asked; how many an open set may yield depends on the lifter, so it is left out."""
     aim = None if piece.reps and piece.reps.open else piece.aim
-    text = reps_text(piece.reps, piece.hold, aim, projected=lift.projected and work.kind != "back-off")
+    text = reps_text(piece.reps, piece.hold, aim, projected=lift.projected and work.projected)
     return f"{text} each side" if lift.note.sides == "one" else text
 
 

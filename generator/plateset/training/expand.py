@@ -283,7 +283,16 @@ def _set(  # noqa: PLR0913 - a set is of a line, with a load, for a lifter, in a
     aim = asked.aim if projected else _expected(asked.reps, load, lifting)
     first = Piece("work", load, asked.reps, aim, asked.hold)
     setting = line.every_set or (line.last_set if is_last else None)
-    plain = WorkSet(number, (first,), asked.effort, None, past_failure=False, kind=each.kind, optional=each.optional)
+    plain = WorkSet(
+        number,
+        (first,),
+        asked.effort,
+        None,
+        past_failure=False,
+        kind=each.kind,
+        optional=each.optional,
+        projected=projected,
+    )
     if setting is None or not asked.techniques:
         return plain
     technique = TECHNIQUES[setting.technique]

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from plateset.manuscript.quantities import BodyweightLoad, ByFeel, FixedLoad, LoadSpec, PercentOfMax
 from plateset.manuscript.schema import Exercise
-from plateset.training.gym import Gym
+from plateset.training.gym import Gym, in_unit
 from plateset.training.plan import Basis, Load, LoadKind, Max, Trouble
 from plateset.training.progression import Prescription
 from plateset.training.rounding import Steps, bar_steps, plates_per_side, steps_between, to_step
@@ -104,9 +104,9 @@ def _wish(lifting: Lifting, basis: Basis, spec: LoadSpec) -> Decimal | None:
     """The mass before progression, deload and rounding; for the body, the whole mass moved."""
     unit = lifting.gym.unit
     if isinstance(spec, FixedLoad):
-        return spec.mass.to(unit)
+        return in_unit(spec.mass, unit)
     if isinstance(spec, BodyweightLoad):
-        return (lifting.bodyweight or Decimal(0)) + (spec.added.to(unit) if spec.added else 0)
+        return (lifting.bodyweight or Decimal(0)) + (in_unit(spec.added, unit) if spec.added else 0)
     if basis.percent is None or basis.max is None:
         return None
     return basis.max.amount * basis.percent / 100
