@@ -38,7 +38,7 @@ def test_the_catalogue_holds_every_phrase_and_no_other() -> None:
 
 
 def test_the_catalogue_is_read_by_what_reads_it() -> None:
-    english = language_of("en", [CATALOGUE.read_bytes()])
+    english = language_of("en", (CATALOGUE.read_bytes(),))
     for phrase in phrases():
         if isinstance(phrase, str):
             assert english.say(phrase) == phrase
@@ -50,7 +50,7 @@ def test_the_catalogue_is_read_by_what_reads_it() -> None:
 
 
 def test_a_phrase_is_said_as_its_catalogue_has_it_or_in_english() -> None:
-    language = language_of("nb", [NORWEGIAN.encode()])
+    language = language_of("nb", (NORWEGIAN.encode(),))
     assert language.say("For whom") == "For hvem"
     assert language.say("Not for") == "Not for"
     assert language.count("%(num)s day a week", "%(num)s days a week", 3) == "%(num)s dager i uken"
@@ -59,7 +59,13 @@ def test_a_phrase_is_said_as_its_catalogue_has_it_or_in_english() -> None:
 
 def test_an_own_catalogue_goes_before_the_themes() -> None:
     own = HEAD + 'msgid "For whom"\nmsgstr "Passer for"\n'
-    language = language_of("nb", [own.encode(), NORWEGIAN.encode()])
+    language = language_of(
+        "nb",
+        (
+            own.encode(),
+            NORWEGIAN.encode(),
+        ),
+    )
     assert language.say("For whom") == "Passer for"
     assert language.say("quads") == "forside lår"
 
@@ -72,7 +78,7 @@ def test_the_closest_catalogue_goes_first() -> None:
 @pytest.mark.parametrize("data", [b'msgid "a\n', b"\xff\xfe", b"words, but none that a catalogue holds"])
 def test_a_catalogue_that_cannot_be_read_is_told(data: bytes, tmp_path: Path) -> None:
     with pytest.raises(CatalogueError):
-        language_of("nb", [data])
+        language_of("nb", (data,))
     (tmp_path / "words.nb.po").write_bytes(data)
     with pytest.raises(ThemeError, match="'mine' has a catalogue of words that cannot be read"):
         Theme("mine", (tmp_path,)).language("nb")

@@ -116,6 +116,15 @@ def test_a_page_that_is_not_found_finds_its_styles_at_any_address(
     assert '<link rel="stylesheet" href="../assets/style.css">' in files["programs/index.html"].decode()
 
 
+def test_a_template_that_changes_is_compiled_anew(tmp_path: Path) -> None:
+    theme = find_theme("plain", tmp_path, themes(tmp_path))
+    page = tmp_path / "themes" / "plain" / "page.html"
+    for words in ("first", "other"):
+        page.write_text(f"{words} {{{{ page.title }}}}")
+        assert Pages(theme, {}).render("page.html", PAGE, {}) == f"{words} T"
+        assert Pages(theme, {}).render("page.html", PAGE, {}) == f"{words} T"
+
+
 # -- what an author sets of the look ------------------------------------------------------------------------
 
 

@@ -51,8 +51,7 @@ schedule: {mon: bars, wed: hands, fri: body}
 weekly sets: {quads: 1-200}
 example lifter:
   bodyweight: 80 kg
-  bests: {squat: 140 kg x 3, bench: 100 kg x 1, ez-curl: 40 kg x 8, shoulder-press: 24 kg x 9, curl: 35 kg x 11,
-    leg-press: 180 kg x 6, sled: 90 kg x 2, pull-up: bodyweight + 12.5 kg x 5, row: 30 kg x 7}
+  bests: {BESTS}
 deload: {weeks: [3], sets: 60 %, load: 87.5 %, techniques: on}
 sessions:
   bars:
@@ -116,9 +115,16 @@ loading:
 """
 
 
-def every_kind(folder: Path, head: str) -> Edition:
+STRONG = """squat: 140 kg x 3, bench: 100 kg x 1, ez-curl: 40 kg x 8, shoulder-press: 24 kg x 9, curl: 35 kg x 11,
+    leg-press: 180 kg x 6, sled: 90 kg x 2, pull-up: bodyweight + 12.5 kg x 5, row: 30 kg x 7"""
+WEAK = """squat: 20 kg x 3, bench: 22.5 kg x 1, ez-curl: 10 kg x 8, shoulder-press: 4 kg x 4, curl: 5 kg x 11,
+    leg-press: 5 kg x 6, sled: 1 kg x 2, pull-up: bodyweight - 40 kg x 5, row: 1 kg x 7"""
+"""Bests of example lifters; the weak one is at the lightest there is, from which nothing can be dropped."""
+
+
+def every_kind(folder: Path, head: str, bests: str = STRONG) -> Edition:
     """An edition of a program with every kind of load; ``head`` holds its unit, curve and loading."""
-    changes = {"programs/every-kind.yaml": EVERY_KIND.replace("UNIT", head)}
+    changes = {"programs/every-kind.yaml": EVERY_KIND.replace("UNIT", head).replace("BESTS", bests)}
     for slug, more in MORE_NOTES.items():
         changes[f"exercises/{slug}.md"] = NOTE.format(name=slug.replace("-", " ").capitalize(), more=more)
     for slug in ("rest-pause", "cluster", "partials", "isometric-hold", "negatives"):

@@ -206,7 +206,10 @@ def _effort(lift: Lift, language: Language) -> str:
     if lift.effort is not None and lift.effort.first is not None:
         return _effort_of(lift.sets[0].pieces[0].load, effort_text(lift.effort, language), language)
     words = [_effort_of(run[0].pieces[0].load, effort_text(run[0].effort, language), language) for run in runs(lift)]
-    return _in_turn(words, language) if all(words) else next((text for text in words if text), "")
+    if all(words) or not any(words):
+        return _in_turn(words, language)
+    which = "%(effort)s in the top set" if lift.sets[0].kind == "top" else "%(effort)s in the heaviest set"
+    return language.say(which) % {"effort": next(text for text in words if text)}
 
 
 def _effort_of(load: Load, effort: str, language: Language) -> str:
@@ -221,7 +224,8 @@ def _effort_of(load: Load, effort: str, language: Language) -> str:
 
 
 def _warm_up(warm_up: WarmUp, lift: Lift, notes: Notes) -> str:
-    return _sided(f"{notes.load(warm_up.load)} × {warm_up.reps}", lift, notes.language)
+    load = notes.language.say("lighter") if warm_up.load.mass is None else notes.load(warm_up.load)
+    return _sided(f"{load}\u00a0×\u00a0{warm_up.reps}", lift, notes.language)
 
 
 def _technique_note(lift: Lift, notes: Notes) -> str:

@@ -26,7 +26,7 @@ from plateset.publishing.views import (
     WeekView,
 )
 from plateset.publishing.words import GOALS, day_name, listed, long_date, mass_text, range_text, signed_text
-from plateset.training.plan import Plan, Session, Week
+from plateset.training.plan import Plan, PlannedLine, Session, Week
 from plateset.training.strength import CURVES
 from plateset.training.substitution import SetsOfLines, sets_of_lines, volume_change
 from plateset.training.time import session_minutes
@@ -194,8 +194,13 @@ def _day(day: int, session: Session | None, program: Program, language: Language
     if session is None:
         return WeekGlance(name, weekday, "", "", "", ())
     path = f"{paths.week(program.plan.slug, 1)}#day-{day}"
-    lifts = tuple(lift.note.name for lift in session.lifts)
+    lifts = tuple(name for line in session.lines for name in _names_at_a_glance(line))
     return WeekGlance(name, weekday, session.title, path, str(session_minutes(session)), lifts)
+
+
+def _names_at_a_glance(line: PlannedLine) -> tuple[str, ...]:
+    names = tuple(lift.note.name for lift in line.lifts)
+    return (" or ".join(names),) if line.kind == "pick-one" else names
 
 
 def _volume_rows(program: Program, language: Language) -> tuple[VolumeRow, ...]:

@@ -121,17 +121,18 @@ def each_text(lift: Lift, language: Language = ENGLISH) -> str:
 def reps_text(
     reps: Reps | None, hold: int | None, aim: int | None, *, projected: bool, language: Language = ENGLISH
 ) -> str:
-    """'8–12', '9 (8–12)' where 9 is projected, '30 s' for a hold, or 'as many as you can'."""
+    """'8–12', '9 (8–12)' where 9 is projected, '30 s' for a hold, or 'as many as form allows'."""
     if hold is not None:
         return time_text(hold)
     about = language.say("about %(number)s") % {"number": aim}
-    open_end = language.say("as many as you can")
+    open_end = language.say("as many as form allows")
     if reps is None:
         return about if aim else open_end
     if reps.open:
         return f"{open_end} ({about})" if aim and aim > 1 else open_end
     written = range_text(reps.low, reps.high)
-    return f"{aim} ({written})" if projected and aim is not None and reps.low != reps.high else written
+    told = projected and aim is not None and (reps.low != reps.high or aim > reps.high)
+    return f"{aim} ({written})" if told else written
 
 
 _ROLES = {

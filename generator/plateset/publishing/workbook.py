@@ -7,8 +7,9 @@ from datetime import datetime, time
 
 from plateset.manuscript.library import Manuscript
 from plateset.publishing.program_view import Program
+from plateset.publishing.typesetting import Paper
 from plateset.publishing.views import ProgramView, SiteView
-from plateset.publishing.workbook_desk import About, Desk, Paper, Table
+from plateset.publishing.workbook_desk import About, Desk, Table
 from plateset.publishing.workbook_figures import NUMBERS, WEEKLY_SETS, write_numbers, write_weekly_sets
 from plateset.publishing.workbook_gym import LOADABLE, loadable, write_loadable
 from plateset.publishing.workbook_lifts import INTRODUCTION_ROWS, YOUR_LIFTS, write_your_lifts, your_lifts
@@ -97,5 +98,5 @@ def _use(program: Program) -> tuple[str, ...]:
         "Loads of later weeks under a progression are a projection. What you did decides: stay where you are if the "
         "repetitions were not there, and go lighter in doubt.",
         f"“{WEEKLY_SETS}” shows the sets each muscle gets, “{NUMBERS}” the tables behind the loads.",
-        "Other cells are protected against a slip of the finger, without a password: your program can lift it.",
+        "Other cells are protected against a slip of the finger; there is no password to lift that.",
     )

@@ -201,7 +201,7 @@ def write_your_lifts(desk: Desk, lifts: YourLifts) -> None:
         row = lifts.rows[entry.exercise]
         sheet.put(row, 0, entry.name, "first")
         sheet.put(row, 1, entry.load, "entry mass")
-        sheet.put(row, 2, entry.reps, "entry done")
+        sheet.put(row, 2, entry.reps, "entry")
         sheet.put(row, 3, own_max(entry, row), "load")
         sheet.put(row, 4, used_max(entry, row, lifts.rows), "load")
         asked = _asked(entry, names)

@@ -177,7 +177,8 @@ def _mass(load: Load) -> Decimal | str:
 def _place(load: Load, listed: LoadingList, spot: Spot) -> Formula:
     """How many masses of the list are not above the wish."""
     assert load.exact is not None
-    return Formula(f'COUNTIF(masses_{listed.name},"<="&{spot.at(EXACT)})', bisect_right(listed.masses, load.exact))
+    counted = f'COUNTIF(masses_{listed.name},"<="&{spot.at(EXACT)})'
+    return Formula(f'IF(ISNUMBER({spot.at(EXACT)}),{counted},"")', bisect_right(listed.masses, load.exact))
 
 
 def _nearest(listed: LoadingList, spot: Spot) -> tuple[str, str, str]:
@@ -213,7 +214,7 @@ def _to_half(spot: Spot, *, capped: bool) -> str:
     if not capped:
         return picked
     highest = _to_step(limit, number(PLAIN_STEP))[1]
-    return f"MIN({picked},IF(ISNUMBER({limit}),IF({exact}<={limit},{highest},{picked}),{picked}))"
+    return f"IF(AND(ISNUMBER({limit}),{exact}<={limit}),MIN({picked},{highest}),{picked})"
 
 
 def _word(load: Load, listed: LoadingList, spot: Spot, source: Source) -> Formula:
@@ -249,10 +250,11 @@ def _dropped(pieces: tuple[Piece, ...], place: int, spot: Spot, source: Source) 
     load, before = pieces[place].load, f"{LOAD}{spot.before}"
     if load.kind == "bodyweight":
         return LoadCells(Formula(f'IF(ISNUMBER({before}),IF({before}>0,0,"{BY_FEEL}"),"{BY_FEEL}")', _mass(load)))
-    if load.exact is None:
+    if load.kind == "feel":
         return FEEL
     of, keep = _share_kept(source.line, place, spot)
-    exact = Formula(f'IF(ISNUMBER({before}),ROUND({of}*{number(keep)},9),"")', load.exact)
+    known = "" if load.exact is None else load.exact
+    exact = Formula(f'IF(ISNUMBER({before}),ROUND({of}*{number(keep)},9),"")', known)
     mass_before = pieces[place - 1].load.mass
     if load.kind in LISTED:
         listed = source.what.of(load.kind, source.note)
@@ -280,11 +282,12 @@ def _share_kept(line: LiftLine, place: int, spot: Spot) -> tuple[str, Decimal]:
 
 def _place_below(load: Load, listed: LoadingList, spot: Spot, before: Decimal | None) -> Formula:
     """How many masses of the list are not above the wish and lighter than the piece before."""
-    assert load.exact is not None
-    lighter = len(listed.masses) if before is None else bisect_left(listed.masses, before)
     counted = f'COUNTIF(masses_{listed.name},"<="&{spot.at(EXACT)})'
-    text = f'MIN({counted},COUNTIF(masses_{listed.name},"<"&{LOAD}{spot.before}))'
-    return Formula(text, min(bisect_right(listed.masses, load.exact), lighter))
+    lighter = f'COUNTIF(masses_{listed.name},"<"&{LOAD}{spot.before})'
+    text = f'IF(ISNUMBER({spot.at(EXACT)}),MIN({counted},{lighter}),"")'
+    if load.exact is None or before is None:
+        return Formula(text, "")
+    return Formula(text, min(bisect_right(listed.masses, load.exact), bisect_left(listed.masses, before)))
 
 
 def _below(listed: LoadingList, spot: Spot, before: str) -> str:

@@ -16,7 +16,7 @@ from plateset.publishing.workbook_sets import LONGEST_REMARK, SetRow, line_of, p
 from plateset.training.plan import Plan, PlannedLine, Session, Week
 from plateset.training.time import session_minutes
 
-WIDTHS = (30, 15, 14, 13, 10, 10, 11, 19, 26, 12, 54, 2, 11, 9, 9, 9, 12, 9)
+WIDTHS = (30, 15, 14, 13, 12, 12, 12, 19, 26, 12, 54, 2, 11, 9, 9, 9, 12, 9)
 LAST_COLUMN, WORDS_TO = 10, 6
 HEADER = 1
 DONE, WORKING = 4, 12
@@ -94,12 +94,12 @@ def _line(sheet: Sheet, book: Book, session: Session, lettered: tuple[PlannedLin
     if line.kind != "single":
         row = sheet.paragraph(row, _group_words(line, letter), WORDS_TO, "group")
     for placed in placed_lifts(line, letter):
+        if len(placed.lift.remark) > LONGEST_REMARK:
+            row = sheet.paragraph(row, placed.lift.remark, WORDS_TO)
         source = Source(book.lifts, book.what, placed.lift.note, line_of(book.plan, session, placed.lift))
         for written in set_rows(placed, source, row + 1):
             _write_set(sheet, row, written)
             row += 1
-        if len(placed.lift.remark) > LONGEST_REMARK:
-            row = sheet.paragraph(row, placed.lift.remark, WORDS_TO)
     return row
 
 
@@ -112,11 +112,11 @@ def _group_words(line: PlannedLine, letter: str) -> str:
 def _write_set(sheet: Sheet, row: int, written: SetRow) -> None:
     load = written.load
     sheet.put(row, 0, written.exercise, "first" if written.opens else "wrapped")
-    sheet.put(row, 1, written.number, "left")
+    sheet.put(row, 1, written.number, "cell")
     sheet.put(row, 2, written.reps, "wrapped")
     sheet.put(row, 3, load.load, "load on the body" if written.on_body else "load")
     for column in (DONE, DONE + 1, DONE + 2):
-        sheet.put(row, column, None, "entry done")
+        sheet.put(row, column, None, "entry")
     for column, words in enumerate((written.effort, load.word, written.rest, written.how), start=DONE + 3):
         sheet.put(row, column, words, "wrapped")
     sheet.make_room(row, *zip((written.exercise, written.reps, written.effort, written.how), _WRAPPED, strict=True))
