@@ -109,7 +109,7 @@ def test_a_program_with_everything_is_there_day_for_day_and_set_for_set(
         assert ("deload" in str(event["summary"])) is week.deload
         told = str(event["description"])
         for lift in session.lifts:
-            line = next(text for text in told.splitlines() if re.match(rf"(?:[A-Z]\d )?{lift.note.name}[:,]", text))
+            line = next(text for text in told.splitlines() if re.match(rf"(?:[A-Z]\d |or )?{lift.note.name}[:,]", text))
             told = told.partition(f"{line}\n")[2]
             assert_told(lift, line, plan.unit)
 
@@ -124,7 +124,7 @@ def assert_told(lift: Lift, line: str, unit: Unit) -> None:
     spare = len(lift.sets) - lift.least_sets
     if counts and not spare:
         assert sum(counts) == len(lift.sets), line
-    assert ("if you like" in line) is (spare > 0)
+    assert (f"{lift.least_sets}–{len(lift.sets)} × " in line) is (spare > 0)
 
 
 def test_an_event_keeps_its_name_whatever_its_date_and_a_later_edition_supersedes_it(
