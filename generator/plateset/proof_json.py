@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from decimal import ROUND_HALF_UP, Decimal
 
 from plateset.comparing import Comparisons
 from plateset.manuscript.vocabulary import Unit
@@ -95,10 +96,20 @@ def _week(proof: Proof, week: Week) -> WeekShape:
         "weekly sets": {muscle: plain(found.fractional) for muscle, found in volume.items()},
         "weekly sets at most": {muscle: plain(found.most) for muscle, found in volume.items()},
         "direct sets": {muscle: plain(found.direct) for muscle, found in volume.items()},
+        "hard sets": {muscle: plain(found.hard) for muscle, found in volume.items()},
+        "most in a session": {muscle: plain(found.most_in_session) for muscle, found in volume.items()},
+        "repetitions": {muscle: plain(found.reps) for muscle, found in volume.items()},
         "load-volume": {muscle: plain(found.load_volume) for muscle, found in volume.items()},
+        "mean load": {muscle: _tenth(found.mean_load) for muscle, found in volume.items()},
+        "mean percent of max": {muscle: _tenth(found.mean_percent) for muscle, found in volume.items()},
         "days": {muscle: len(found.days) for muscle, found in volume.items()},
+        "hours between": {muscle: found.hours_between for muscle, found in volume.items()},
         "sessions": [_session(session) for session in week.sessions],
     }
+
+
+def _tenth(number: Decimal | None) -> str | None:
+    return None if number is None else plain(number.quantize(Decimal("0.1"), ROUND_HALF_UP))
 
 
 def _session(session: Session) -> SessionShape:

@@ -88,8 +88,23 @@ WeekShape = TypedDict(
             dict[str, Figure], Field(description="The same of a reader who does all that is left to choice.")
         ],
         "direct sets": ByMuscle,
+        "hard sets": Annotated[
+            dict[str, Figure], Field(description="Fractional sets known to end within four repetitions of failure.")
+        ],
+        "most in a session": ByMuscle,
+        "repetitions": ByMuscle,
         "load-volume": ByMuscle,
+        "mean load": Annotated[
+            dict[str, Figure | None], Field(description="Load-volume by repetitions; null without repetitions.")
+        ],
+        "mean percent of max": Annotated[
+            dict[str, Figure | None], Field(description="Over repetitions whose max is known; null where none is.")
+        ],
         "days": Annotated[dict[str, int], Field(description="Days a week, by muscle.")],
+        "hours between": Annotated[
+            dict[str, int | None],
+            Field(description="From one day to the next, the shortest; null with one day a week."),
+        ],
         "sessions": list[SessionShape],
     },
 )

@@ -64,6 +64,8 @@ def test_sets_of_a_muscle() -> None:
     assert steps("weekly sets/triceps/week 1", found) == [
         "A (day 1): bench, 6 sets x 0.5 (indirect) = 3",
         "A (day 1): pushdown, 1 set x 1 (direct) = 1",
+        "4 sets: 0 of them hard (4 or fewer in reserve, as far as is known); 36 repetitions; load-volume 1680 kg; "
+        "mean load 46.7 kg; 60 % of max where it is known; 1 day, at most 4 sets in a session",
         "it/weekly sets/triceps/week 1 = 4",
     ]
 

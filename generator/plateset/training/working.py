@@ -11,7 +11,9 @@ from plateset.training.marks.mark import plain
 from plateset.training.plan import Lift, Load, Max, Plan, Session
 from plateset.training.strength import CURVES
 from plateset.training.time import WARM_UP, change_over_before, line_seconds, session_seconds
-from plateset.training.volume import Contribution, contributions
+from plateset.training.volume import HARD_RESERVE, Contribution, MuscleWeek, contributions, weekly_volume
+
+_TENTH = Decimal("0.1")
 
 
 def working(address: str, plans: Mapping[str, Plan]) -> list[str]:
@@ -94,6 +96,26 @@ def _set_steps(plan: Plan, parts: list[str]) -> Iterator[str]:
         parts_of_muscle = [part for part in everything if part.muscle == muscle]
         for place in dict.fromkeys((part.line, part.exercise) for part in parts_of_muscle):
             yield _count(_named(session), [part for part in parts_of_muscle if (part.line, part.exercise) == place])
+    found = weekly_volume(week_at(plan, week), plan.bodyweight, tuple(MUSCLE_GROUPS)).get(muscle)
+    if found is not None:
+        yield _in_all(found, plan.unit)
+
+
+def _in_all(found: MuscleWeek, unit: str) -> str:
+    """What else is known of a muscle's week, of a reader who does the least."""
+    parts = [
+        f"{plain(found.hard)} of them hard ({plain(HARD_RESERVE)} or fewer in reserve, as far as is known)",
+        f"{plain(found.reps)} repetitions",
+        f"load-volume {plain(found.load_volume)} {unit}",
+    ]
+    if found.mean_load:
+        parts.append(f"mean load {plain(found.mean_load.quantize(_TENTH))} {unit}")
+    if found.mean_percent is not None:
+        parts.append(f"{plain(found.mean_percent.quantize(_TENTH))} % of max where it is known")
+    days = "1 day" if len(found.days) == 1 else f"{len(found.days)} days"
+    hours = f", {found.hours_between} h apart at the least" if found.hours_between else ""
+    parts.append(f"{days}{hours}, at most {plain(found.most_in_session)} sets in a session")
+    return f"{plain(found.fractional)} sets: {'; '.join(parts)}"
 
 
 def _count(title: str, parts: list[Contribution]) -> str:
