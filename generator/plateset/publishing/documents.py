@@ -16,6 +16,7 @@ from plateset.publishing.cautions import USUAL
 from plateset.publishing.contents import Page, Shelves, contents, shelves, site_index
 from plateset.publishing.feed import feed
 from plateset.publishing.language import Language
+from plateset.publishing.own_loads import with_own_loads
 from plateset.publishing.program_view import Program, program_view
 from plateset.publishing.prose import Figure, Prose
 from plateset.publishing.search_index import search_script
@@ -105,6 +106,9 @@ _ASSET_PATHS = {
     "chart": "assets/plotly.min.js",
     "chart_start": "assets/chart.js",
     "calendar": "assets/calendar.js",
+    "own_loads": "assets/own-loads.js",
+    "own_page": "assets/own-page.js",
+    "own_form": "assets/own-form.js",
 }
 
 
@@ -134,6 +138,8 @@ def _programs(edition: Edition, site: SiteView, language: Language) -> tuple[lis
     files: dict[str, bytes] = {}
     for _, program in sorted(edition.programs.items()):
         view = program_view(program, edition.manuscript, edition.figure, language)
+        view, prepared = with_own_loads(program, view, edition.manuscript)
+        files |= prepared
         desk = Desk(program, view, edition.manuscript, site, edition.theme)
         taken = takeaways(desk)
         files |= {file.path: file.data for file in taken}

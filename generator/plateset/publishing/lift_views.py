@@ -112,7 +112,7 @@ def _lift_view(lift: Lift, notes: Notes, letter: str) -> LiftView:
         tempo=tempo_text(lift.tempo),
         rest=time_text(lift.rest),
         technique=notes.technique(technique),
-        technique_note=_technique_note(lift, notes.unit),
+        technique_note=technique_note(lift, notes.unit),
         warm_up=", ".join(_warm_up(each, lift, notes.unit) for each in lift.warm_up),
         rule=lift.rule,
         remark=lift.remark,
@@ -214,7 +214,7 @@ def _warm_up(warm_up: WarmUp, lift: Lift, unit: Unit) -> str:
     return f"{load_text(warm_up.load, unit)} × {warm_up.reps}{sides}"
 
 
-def _technique_note(lift: Lift, unit: Unit) -> str:
+def technique_note(lift: Lift, unit: Unit) -> str:
     """The technique in a few words with its loads, and on which sets."""
     worked = [work for work in lift.sets if work.technique]
     if not worked:
