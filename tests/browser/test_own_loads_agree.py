@@ -151,7 +151,7 @@ def a_reader(lot: Random, shelf: Shelf, lifts: tuple[LiftToAsk, ...]) -> dict[st
 
 def a_mass(lot: Random, least: int, most: int) -> str:
     """A mass as people type it: mostly whole or in halves, sometimes to the hundredth."""
-    step = lot.choice([1, 1, Decimal("0.5"), Decimal("2.5"), Decimal("0.1"), Decimal("0.01")])
+    step = Decimal(lot.choice(["1", "1", "0.5", "2.5", "0.1", "0.01"]))
     number = Decimal(lot.randint(int(least / step), int(most / step))) * step
     text = f"{number:f}"
     return text.rstrip("0").rstrip(".") if "." in text else text

@@ -399,6 +399,7 @@
       var lift = plan.exercises[found.line.of];
       var heads = found.line.runs.map(function (place) { return loadText(found.sets[place][0], lift); });
       return {
+        name: lift.name,
         load: inTurn(heads),
         plates: heads.length === 1 ? platesText(found.sets[0][0]) : "",
         warm: found.warm.map(function (step) { return loadText(step[0], lift) + " × " + step[1]; }).join(", "),

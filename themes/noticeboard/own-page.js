@@ -139,6 +139,11 @@
     return element;
   }
 
+  function addAfterSpace(element, within) {
+    add(document.createTextNode(" "), function (space) { within.append(space); });
+    add(element, function (last) { within.append(last); });
+  }
+
   function made(tag, name, text) {
     var element = document.createElement(tag);
     element.className = name;
@@ -156,7 +161,8 @@
     if (!told.lacks) return;
     var hint = made("a", "own-hint", words.hint);
     hint.href = notice.dataset.form;
-    add(hint, function (link) { row.querySelector("td.load, .plan").append(" ", link); });
+    hint.append(made("span", "hidden-words", ", " + told.name));
+    addAfterSpace(hint, row.querySelector("td.load, .plan"));
   }
 
   function writePlates(within, plates, first) {
@@ -213,9 +219,7 @@
         var plates = piece[1] === told.plates ? "" : piece[1];
         var there = box.querySelector(".planned-plates");
         if (there) write(there, plates);
-        else if (plates) {
-          add(made("span", "planned-plates", plates), function (span) { box.querySelector(".planned").append(" ", span); });
-        }
+        else if (plates) addAfterSpace(made("span", "planned-plates", plates), box.querySelector(".planned"));
       });
     });
   }
