@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gzip
 import os
 import re
 from collections.abc import Iterator
@@ -9,7 +10,7 @@ from decimal import Decimal
 from pathlib import Path
 from random import Random
 from typing import Any
-from urllib.parse import urlencode
+from urllib.parse import urlencode, urlsplit
 
 import pytest
 from plateset.manuscript.library import Manuscript
@@ -360,7 +361,7 @@ def pressed_tables(plan: Plan, manuscript: Manuscript, macro: str) -> Iterator[s
 
 TEXTS = """([sessions, rows]) => {
   const words = element => element.textContent.replace(/\\s+/g, " ").trim();
-  document.querySelectorAll(".swaps, .why, .own-hint, .warm-up[hidden]").forEach(part => part.remove());
+  document.querySelectorAll(".swaps, .why, .own-hint, .sheet [hidden], .session [hidden]").forEach(part => part.remove());
   return Array.from(document.querySelectorAll(sessions), session =>
     Array.from(session.querySelectorAll(rows), words).filter(Boolean));
 }"""
@@ -397,6 +398,17 @@ def test_the_page_reads_as_if_pressed_for_the_reader(
         mine = seen.page.evaluate(TEXTS, [".sheet", rows])
         expected = [next(sheets) for _ in week.sessions]
         assert mine == seen.page.evaluate(PRESSED_TEXTS.replace("ROWS", repr(rows)), expected)
+
+
+def test_a_first_visit_loads_little_and_nothing_that_was_prepared(
+    visit: Visits, host: str, site: Path, site_programs: list[str]
+) -> None:
+    for path in site_programs:
+        seen = visit()
+        seen.page.goto(f"{host}/{path}", wait_until="load")
+        loaded = [urlsplit(url).path.lstrip("/") for url in seen.requests if not url.startswith("data:")]
+        assert not any("prepared" in name or "own-loads" in name for name in loaded)
+        assert sum(len(gzip.compress((site / name).read_bytes())) for name in loaded) <= 80_000
 
 
 # -- no formula, no fault --------------------------------------------------------------------------

@@ -11,6 +11,7 @@
   var place = "own loads " + new URL(notice.dataset.root, document.baseURI).pathname;
   var LINK = "#your-numbers?";
   var MASS = /^-?\d{1,4}(\.\d{1,3})?$/;
+  var PARTS = ["unit", "body", "plates", "dumbbells", "stack"];
   var undo = [];
   var fetched = {};
 
@@ -69,7 +70,7 @@
 
   function toLink(numbers) {
     var said = new URLSearchParams();
-    ["unit", "body", "plates", "dumbbells", "stack"].forEach(function (part) {
+    PARTS.forEach(function (part) {
       if (numbers[part]) said.set(part, numbers[part]);
     });
     Object.keys(numbers.bars).forEach(function (bar) { said.set("bar." + bar, numbers.bars[bar]); });
@@ -83,7 +84,7 @@
     new URLSearchParams(window.location.hash.slice(LINK.length)).forEach(function (value, name) {
       if (name.startsWith("set.")) found.lifts[name.slice(4)] = value.split("x");
       else if (name.startsWith("bar.")) found.bars[name.slice(4)] = value;
-      else if (name !== "lifts" && name !== "bars") found[name] = value;
+      else if (PARTS.indexOf(name) >= 0) found[name] = value;
     });
     return sound(found);
   }
@@ -165,11 +166,22 @@
     addAfterSpace(hint, row.querySelector("td.load, .plan"));
   }
 
-  function writePlates(within, plates, first) {
-    if (!within) return;
-    var there = within.querySelector(".plates");
-    if (there) write(there, plates);
-    else if (plates) add(made("span", "plates", plates), function (span) { within[first ? "prepend" : "append"](span); });
+  // In a table the plates end the cell; on a sheet they come before the rest, with a full stop.
+  function writePlates(row, plates) {
+    var within = row.querySelector("td.load, .how");
+    var there = within && within.querySelector(".plates");
+    if (there) {
+      hide(there.closest(".plates-first, .plates"), !plates);
+      if (plates) write(there, plates);
+    } else if (within && plates) {
+      var span = made("span", "plates", plates);
+      if (row.matches("tr")) add(span, function (last) { within.append(last); });
+      else {
+        var first = made("span", "plates-first");
+        first.append(span, ". ");
+        add(first, function (opening) { within.prepend(opening); });
+      }
+    }
   }
 
   // The warm-up stands among a lift's notes, which it may have to open.
@@ -230,7 +242,7 @@
     if (!load) return;
     write(load, told.load);
     writeHint(row, told);
-    writePlates(row.querySelector("td.load, .how"), told.plates, row.matches(".sheet-lift"));
+    writePlates(row, told.plates);
     writeWarmUp(row, told.warm);
     if (told.note) {
       var within = row.matches("tr") ? (notes && notes.matches("tr.notes") ? notes : null) : row;
