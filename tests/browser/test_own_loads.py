@@ -361,7 +361,8 @@ def pressed_tables(plan: Plan, manuscript: Manuscript, macro: str) -> Iterator[s
 
 TEXTS = """([sessions, rows]) => {
   const words = element => element.textContent.replace(/\\s+/g, " ").trim();
-  document.querySelectorAll(".swaps, .why, .own-hint, .sheet [hidden], .session [hidden]").forEach(part => part.remove());
+  const aside = ".swaps, .why, .own-hint, .sheet [hidden], .session [hidden]";
+  document.querySelectorAll(aside).forEach(part => part.remove());
   return Array.from(document.querySelectorAll(sessions), session =>
     Array.from(session.querySelectorAll(rows), words).filter(Boolean));
 }"""
