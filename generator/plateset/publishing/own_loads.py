@@ -32,8 +32,10 @@ def with_own_loads(program: Program, view: ProgramView, manuscript: Manuscript) 
     asked = OwnLoadsView(
         unit=plan.unit,
         script=_kept(data, files),
-        main=tuple(_asked(lift, exercises) for lift in _by_weight(opened.lifts) if lift.matters and lift.main),
-        more=tuple(_asked(lift, exercises) for lift in _by_weight(opened.lifts) if lift.matters and not lift.main),
+        main=tuple(_asked(lift, exercises) for lift in _best_known_first(opened.lifts) if lift.matters and lift.main),
+        more=tuple(
+            _asked(lift, exercises) for lift in _best_known_first(opened.lifts) if lift.matters and not lift.main
+        ),
         body=_needs_body(opened),
         units=tuple(_parts(program, own, opened, files)),
         kinds=tuple(sorted({lift.kind for lift in opened.lifts if _is_used(lift, opened)})),
@@ -52,7 +54,7 @@ def _kept(data: object, files: Files) -> str:
     return paths.prepared(name)
 
 
-def _by_weight(lifts: Iterable[LiftToAsk]) -> list[LiftToAsk]:
+def _best_known_first(lifts: Iterable[LiftToAsk]) -> list[LiftToAsk]:
     """Lifts with a bar and on the body first: those whose maxes people know."""
     return sorted(lifts, key=lambda lift: lift.kind not in {"bar", "bodyweight"})
 

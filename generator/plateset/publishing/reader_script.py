@@ -24,9 +24,9 @@ from plateset.training.gym import Gym
 from plateset.training.loads import HALF
 from plateset.training.marks.mark import plain
 from plateset.training.maxes import TENTH
-from plateset.training.plan import Basis, Lift, Load, Piece, Plan
+from plateset.training.plan import Basis, Lift, Load, Piece, Plan, PlannedLine, Session
 from plateset.training.reader_gym import DUMBBELLS, PLATES, STACK, UNITS, GymChoice, reader_gym
-from plateset.training.reader_loads import Drop, Each, LiftToAsk, Makings, OpenLift, OpenPlan, OpenSet
+from plateset.training.reader_loads import Drop, Each, LiftToAsk, Makings, OpenLift, OpenLine, OpenPlan, OpenSet
 from plateset.training.rounding import sides
 from plateset.training.warm_up import HEAVY
 
@@ -67,25 +67,18 @@ def plan_data(plan: Plan, opened: OpenPlan, gym: Gym, exercises: dict[str, Exerc
     loads: _Numbered[Each] = _Numbered()
     lifts: _Numbered[str] = _Numbered()
     sessions: _Numbered[str] = _Numbered()
+
+    def line_data(line: OpenLine, planned: PlannedLine) -> list[int]:
+        pairs = zip(line.lifts, planned.lifts, strict=True)
+        return [int(line.pick), *(lifts.number(json.dumps(_lift(lift, its, loads))) for lift, its in pairs)]
+
+    def session_number(lines: Sequence[OpenLine], planned: Session) -> int:
+        pairs = zip(lines, planned.lines, strict=True)
+        return sessions.number(json.dumps([line_data(line, its) for line, its in pairs]))
+
     numbers = [
-        [
-            sessions.number(
-                json.dumps(
-                    [
-                        [
-                            int(line.pick),
-                            *(
-                                lifts.number(json.dumps(_lift(lift, planned, loads)))
-                                for lift, planned in zip(line.lifts, planned_line.lifts, strict=True)
-                            ),
-                        ]
-                        for line, planned_line in zip(session, planned_session.lines, strict=True)
-                    ]
-                )
-            )
-            for session, planned_session in zip(week, planned_week.sessions, strict=True)
-        ]
-        for week, planned_week in zip(opened.sessions, plan.weeks, strict=True)
+        [session_number(lines, planned) for lines, planned in zip(week, its.sessions, strict=True)]
+        for week, its in zip(opened.sessions, plan.weeks, strict=True)
     ]
     data = {
         "unit": plan.unit,
