@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import pty
 import re
 import subprocess
 import sys
@@ -166,7 +167,7 @@ def test_no_line_of_the_demos_proof_is_cut_or_broken(width: int, colour: dict[st
         program = whole.programs[slug].head
         assert any(line == f"{program.title} ({slug})" for line in lines)
         for lift in (lift for _, lift in lifts(whole.programs[slug])):
-            row = rf"[+ ] {lift.exercise} +\d+ x (?:[\d-]+|open) .*"
+            row = rf"[+/ ] {lift.exercise} +\d+(?:-\d+)? x (?:[\d-]+|open) .*"
             assert any(re.fullmatch(row, line) for line in lines), lift.exercise
         for muscle in program.weekly_sets:
             assert any(re.match(rf"{muscle} +\d", line) for line in lines), muscle
@@ -201,8 +202,8 @@ def test_a_broken_manuscript_ends_with_three_and_tells_every_place(broken: Path)
         f"{broken}/site.yaml:5:1: there is no key 'papers' here\n"
         "      5 | papers: [a4]\n"
         "        | ^^^^^^\n"
-        "   expected: one of: about, address, author, cautions, colours, curve, language, limits, loading, paper, "
-        "tagline, theme, title, unit, warm-up sets\n"
+        "   expected: one of: about, address, author, cautions, colours, curve, language, limits, loading, logo, paper, "
+        "tagline, theme, title, type, unit, warm-up sets\n"
         "   nearest:  paper\n"
         "\n"
         "2 problems. Nothing was computed or written.\n"
@@ -403,7 +404,7 @@ def test_a_draft_never_overwrites(tmp_path: Path, name: str) -> None:
     (tmp_path / "mine" / name).write_text("mine")
     result = run("draft", tmp_path / "mine")
     assert result.exit_code == 4
-    assert result.stderr == f"plateset: {tmp_path / 'mine'} is not empty; name a new folder\n"
+    assert result.stderr.startswith(f"plateset: {tmp_path / 'mine'} is not empty; name a new folder")
     assert inside(tmp_path / "mine") == {name: b"mine"}
 
 
@@ -537,3 +538,143 @@ def test_a_draft_that_fails_leaves_nothing(tmp_path: Path, monkeypatch: pytest.M
     assert result.exit_code == 4
     assert "No space left on device" in result.stderr
     assert list(tmp_path.iterdir()) == []
+
+
+# -- draft inside a manuscript, schemas -------------------------------------------------------------------
+
+
+def test_a_file_is_drafted_in_the_folder_one_stands_in(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    run("draft", tmp_path / "mine")
+    monkeypatch.chdir(tmp_path / "mine")
+    result = run("draft", "--exercise", "nordic-curl", "--program", "spring-block")
+    assert result.exit_code == 0
+    assert result.stdout.splitlines()[:2] == ["programs/spring-block.yaml", "exercises/nordic-curl.md"]
+    assert run("proof", ".").exit_code == 0
+    again = run("draft", "--program", "spring-block")
+    assert again.exit_code == 4
+    assert again.stderr == "plateset: programs/spring-block.yaml is there already; name another\n"
+
+
+def test_a_draft_into_a_manuscript_says_how_to_start_one_more_file(tmp_path: Path) -> None:
+    run("draft", tmp_path / "mine")
+    told = run("draft", tmp_path / "mine").stderr
+    assert "--program NAME, --exercise NAME, --technique NAME, --explainer NAME" in told
+    assert run("draft").exit_code == 2
+
+
+def test_schemas_are_written_into_a_manuscript_or_shown(sound_book: Path, tmp_path: Path) -> None:
+    before = inside(sound_book)
+    result = run("schemas", sound_book)
+    assert result.stdout == f"5 schemas in {sound_book / '.plateset-schemas'}\n"
+    written = {path: data for path, data in inside(sound_book).items() if path not in before}
+    shown = run("schemas", "--show", "program")
+    assert shown.stdout.encode() == written[".plateset-schemas/program.schema.json"]
+    assert run("proof", sound_book).exit_code == 0
+    assert run("schemas", tmp_path / "nowhere").exit_code == 4
+    assert run("schemas").exit_code == 2
+
+
+# -- how much is said -------------------------------------------------------------------------------------
+
+
+def test_a_quiet_command_says_nothing_when_all_is_well(sound_book: Path, tmp_path: Path) -> None:
+    for words in (
+        ("proof", sound_book),
+        ("press", sound_book, "--to", tmp_path / "site"),
+        ("draft", tmp_path / "mine"),
+        ("draft", tmp_path / "mine", "--explainer", "why-rows"),
+    ):
+        result = run(*words, "--quiet")
+        assert (result.exit_code, result.stdout, result.stderr) == (0, "", ""), words
+
+
+def test_a_quiet_proof_shows_what_stops_it_and_no_more(stopped: Path) -> None:
+    result = run("proof", stopped, "-q")
+    assert result.exit_code == 1
+    marks = [line for line in result.stdout.splitlines() if not line.startswith(" ")]
+    assert marks
+    assert all(line.startswith("stop ") for line in marks if line)
+    assert "Weekly sets" not in result.stdout
+
+
+def test_a_verbose_press_tells_every_step_beside_the_output(sound_book: Path, tmp_path: Path) -> None:
+    result = run("press", sound_book, "--to", tmp_path / "site", "--verbose")
+    steps = result.stderr.splitlines()
+    assert steps[0] == f"Proving {sound_book}"
+    assert "Setting Lantern & oil, 1 of 2" in steps
+    written = {path for path in inside(tmp_path / "site") if path != ".plateset"}
+    assert {f"Writing {path}" for path in written} <= set(steps)
+    assert "files in" in result.stdout
+    assert run("press", sound_book, "--to", tmp_path / "site").stderr == ""
+    assert run("press", sound_book, "--to", tmp_path / "site", "-q", "-v").exit_code == 2
+
+
+def at_a_terminal(*words: object, **more: str) -> bytes:
+    """Everything a command shows at a terminal."""
+    ours, theirs = pty.openpty()
+    process = subprocess.Popen(
+        [sys.executable, "-m", "plateset", *map(str, words)], stdin=theirs, stdout=theirs, stderr=theirs,
+        env=os.environ | {"TERM": "xterm-256color", "COLUMNS": "100"} | more,
+    )  # fmt: skip
+    os.close(theirs)
+    shown = b""
+    while True:
+        try:
+            part = os.read(ours, 4096)
+        except OSError:  # the other end is closed
+            break
+        if not part:
+            break
+        shown += part
+    os.close(ours)
+    process.wait()
+    return shown
+
+
+COLOUR = re.compile(rb"\x1b\[(?:[\d;]*;)?(?:3[0-8]|4[0-8]|9[0-7])(?:;[\d;]*)?m")
+
+
+def test_a_person_at_a_terminal_sees_that_the_press_gets_on(sound_book: Path, tmp_path: Path) -> None:
+    shown = at_a_terminal("press", sound_book, "--to", tmp_path / "site")
+    assert b"Setting" in shown
+    assert shown.rstrip().endswith(b"index.html")
+    quiet = at_a_terminal("press", sound_book, "--to", tmp_path / "site", "--quiet")
+    assert quiet == b""
+
+
+def test_no_color_is_respected(stopped: Path) -> None:
+    assert COLOUR.search(at_a_terminal("proof", stopped))
+    assert not COLOUR.search(at_a_terminal("proof", stopped, NO_COLOR="1"))
+
+
+def test_what_is_piped_has_no_colour_and_no_controls(stopped: Path) -> None:
+    assert b"\x1b" not in run_apart("proof", stopped).stdout
+
+
+@pytest.mark.parametrize(("shell", "word"), [("bash", "complete"), ("zsh", "compdef"), ("fish", "complete")])
+def test_the_shells_can_complete(shell: str, word: str) -> None:
+    source = subprocess.run(
+        [Path(sys.executable).with_name("plateset")], env=os.environ | {"_PLATESET_COMPLETE": f"{shell}_source"},
+        capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert word in source.stdout
+
+
+# -- collate ----------------------------------------------------------------------------------------------
+
+
+def test_a_pressed_folder_is_collated(sound_book: Path, tmp_path: Path) -> None:
+    site = tmp_path / "site"
+    run("press", sound_book, "--to", site)
+    result = run("collate", site)
+    assert result.exit_code == 0
+    assert re.fullmatch(r"\d+ files and [\d,]+ links within the site looked at\. The site is whole\.\n", result.stdout)
+    assert run("collate", site, "--quiet").stdout == ""
+    (site / "CNAME").write_text("barn.example")
+    assert run("collate", site, "--quiet").stdout == ""
+    (site / "numbers.html").unlink()
+    result = run("collate", site, "--quiet")
+    assert result.exit_code == 1
+    assert "missing: numbers.html: listed, and not there\n" in result.stdout
+    assert "broken link: index.html: leads to numbers.html, which is not there\n" in result.stdout
+    assert run("collate", tmp_path).exit_code == 3

@@ -14,7 +14,9 @@ import click
 
 from plateset import __version__
 
-COMMANDS = {name: f"plateset.commands.{name}" for name in ("draft", "proof", "press")}
+COMMANDS = {
+    name: f"plateset.commands.{name}" for name in ("draft", "proof", "preview", "press", "collate", "schemas", "manual")
+}
 """Each command's name and the module whose ``command`` it is."""
 
 
@@ -37,10 +39,11 @@ def main() -> None:
     """Turn a coach's training programs into a site people can train from.
 
     A manuscript is a folder with site.yaml, programs/*.yaml and Markdown notes in exercises/, techniques/ and
-    explainers/. Draft one, prove it, press it:
+    explainers/. Draft one, look at it while you write, prove it, press it:
 
     \b
       plateset draft my-site
+      plateset preview my-site
       plateset proof my-site
       plateset press my-site --to my-site-pressed
 

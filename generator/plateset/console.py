@@ -41,6 +41,14 @@ def show_proofs(proofs: Proofs, screen: Console) -> None:
     say(verdict(proofs), screen)
 
 
+def show_stops(proofs: Proofs, screen: Console) -> None:
+    """The marks that stop it, with their places and remedies; nothing when there are none."""
+    every = [*(mark for proof in proofs.programs.values() for mark in proof.marks), *proofs.prose]
+    stops = tuple(placed for placed in every if placed.mark.severity == "stop" and not placed.mark.accepted)
+    if stops:
+        show_marks(stops, screen)
+
+
 def show_comparisons(proofs: Proofs, found: Comparisons, screen: Console) -> None:
     """What changed since another version, program by program, with the marks that stand now, and the verdict."""
     for slug, proof in proofs.programs.items():

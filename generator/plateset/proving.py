@@ -8,12 +8,14 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
+from plateset.manuscript.contrast import LEAST, PAPER, contrast
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.links import links_of, place_of
 from plateset.manuscript.load import Document
 from plateset.manuscript.read import read_manuscript
 from plateset.manuscript.schema import Program
 from plateset.problems import ManuscriptError, Place, Problem, nearest_word
+from plateset.remembering import Remembered
 from plateset.shipped import shipped
 from plateset.training.expand import plan_program
 from plateset.training.figures import FigureError, figure
@@ -41,9 +43,14 @@ class Proof:
     marks: tuple[PlacedMark, ...]
 
 
+_PLANS: Remembered[Plan] = Remembered(200)
+_PROOFS: Remembered[Proof] = Remembered(200)
+_FIGURES: Remembered[str] = Remembered(5000)
+
+
 @dataclass(frozen=True)
 class Proofs:
-    """The proof of a manuscript: each program's, and the marks on prose elsewhere."""
+    """The proof of a manuscript: each program's, and the marks on prose elsewhere and on the looks."""
 
     manuscript: Manuscript
     programs: Mapping[str, Proof]
@@ -86,7 +93,11 @@ def proof(folder: Path, shown_as: str, wanted: Sequence[str] = ()) -> Proofs:
         slug: partial(plan_program, slug, site=manuscript.site.head, exercises=exercises)
         for slug in sorted(manuscript.programs)
     }
-    plans = {slug: plan(manuscript.programs[slug].head) for slug, plan in planners.items()}
+    alike = (manuscript.site, *(document for _, document in sorted(manuscript.exercises.items())))
+    plans = {
+        slug: _PLANS.get((document, *alike), partial(planners[slug], document.head))
+        for slug, document in sorted(manuscript.programs.items())
+    }
     prose = _marks_on_prose(manuscript, plans)
     notes = prose.pop("", ())
     programs = {
@@ -94,7 +105,25 @@ def proof(folder: Path, shown_as: str, wanted: Sequence[str] = ()) -> Proofs:
         for slug, plan in plans.items()
         if slug in wanted or not wanted
     }
-    return Proofs(manuscript, programs, () if wanted else notes)
+    return Proofs(manuscript, programs, () if wanted else (*_marks_on_colours(manuscript), *notes))
+
+
+def _marks_on_colours(manuscript: Manuscript) -> tuple[PlacedMark, ...]:
+    """An accent too faint to read: the theme darkens it, and the author should know."""
+    accent = manuscript.site.head.colours.accent
+    if accent is None or contrast(accent, PAPER) >= LEAST:
+        return ()
+    message = f"the accent {accent} stands at {contrast(accent, PAPER):.1f}:1 on the paper; text needs {LEAST}:1"
+    remedy = "choose a darker accent; as it is, the theme darkens it until it can be read"
+    return (
+        PlacedMark(Mark("accent-faint", "query", (), message, remedy), manuscript.site.place(("colours", "accent"))),
+    )
+
+
+def figure_of(address: str, plans: Mapping[str, Plan]) -> str:
+    """The value of a figure. Raises :class:`FigureError`."""
+    plan = plans.get(address.partition("/")[0])
+    return _FIGURES.get((plan, address), lambda: figure(address, plans))
 
 
 def _check_wanted(wanted: Sequence[str], known: Sequence[str]) -> None:
@@ -121,12 +150,18 @@ def _prove(
     plan: Plan, replan: Callable[[Program], Plan], manuscript: Manuscript, prose: tuple[PlacedMark, ...]
 ) -> Proof:
     document = manuscript.programs[plan.slug]
-    volume = program_volume(plan)
-    techniques = {slug: note.head for slug, note in manuscript.techniques.items()}
-    site = manuscript.site.head
-    marks = prove(Case(plan, volume, site.limits, techniques, site.cautions, replan))
-    placed = tuple(PlacedMark(mark, document.place(mark.path)) for mark in marks)
-    return Proof(plan, volume, _by_weekday(document), placed + prose)
+    notes = tuple(note for _, note in sorted(manuscript.techniques.items()))
+
+    def prove_anew() -> Proof:
+        volume = program_volume(plan)
+        techniques = {note.slug: note.head for note in notes}
+        site = manuscript.site.head
+        marks = prove(Case(plan, volume, site.limits, techniques, site.cautions, replan))
+        placed = tuple(PlacedMark(mark, document.place(mark.path)) for mark in marks)
+        return Proof(plan, volume, _by_weekday(document), placed)
+
+    found = _PROOFS.get((plan, document, manuscript.site, *notes), prove_anew)
+    return replace(found, marks=found.marks + prose)
 
 
 def _by_weekday(document: Document[Any]) -> bool:
@@ -163,7 +198,7 @@ def _contradicted(document: Document[Any], plans: Mapping[str, Plan], problems: 
             continue
         place = place_of(document, link)
         try:
-            value = figure(link.target, plans)
+            value = figure_of(link.target, plans)
         except FigureError as error:
             problems.append(Problem(place, error.message, error.expected, error.nearest))
             continue

@@ -194,7 +194,7 @@ def by_training(shelf: Shelf, reader: dict[str, Any]) -> list[list[dict[str, Any
 
 
 def _told(view: LiftView, lift: Lift) -> dict[str, Any]:
-    opened = [work.pieces[0].reps is not None and work.pieces[0].reps.open and not lift.projected for work in lift.sets]
+    opened = [work.pieces[0].reps is not None and work.pieces[0].reps.open and not work.projected for work in lift.sets]
     drops = any(piece.role == "drop" for work in lift.sets for piece in work.pieces)
     return {
         "load": view.load,

@@ -30,9 +30,10 @@ def test_loads_are_said_as_they_are_printed() -> None:
         "help": "{} of help",
         "plates": "{} each side",
         "bare": "empty bar",
-        "drop": "drop to {}",
-        "lighter": "drop to a lighter load",
-        "most": "as many as you can",
+        "then": "then",
+        "point": ".",
+        "lighter": "a lighter load",
+        "most": "as many as form allows",
         "about": " (about {})",
     }
 
@@ -61,7 +62,7 @@ def test_a_drop_is_told_by_its_place(edition: Edition) -> None:
     assert view.own_loads is not None
     data = json.loads(files[view.own_loads.script].partition(b"] = ")[2].rstrip(b";\n"))
     notes = [lift["note"] for lift in data["lifts"] if "note" in lift]
-    assert notes[0] == ["last set: to failure, then ", 1, ", about 6; then ", 2, ", about 6"]
+    assert notes[0] == ["last set: to failure, then drop to ", 1, ", about 6; then drop to ", 2, ", about 6"]
 
 
 def test_where_no_load_depends_on_the_reader_nothing_is_asked(edition: Edition) -> None:

@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from plateset.publishing.press import MARKER, PressError, check_target, write_site
+from plateset.publishing.marker import MARKER
+from plateset.publishing.press import PressError, check_target, write_site
 
 FILES = [("index.html", b"new"), ("deep/er/page.html", b"page")]
 

@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 from plateset.cli import main
-from plateset.publishing.press import MARKER, PressError, write_site
+from plateset.publishing.marker import MARKER
+from plateset.publishing.press import PressError, write_site
 from plateset.publishing.site_archive import check_archive, write_archive
 
 from tests.publishing.building import write_book

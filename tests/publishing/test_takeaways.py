@@ -25,7 +25,7 @@ OFFER = re.compile(
 )
 KINDS = {
     ".pdf": "PDF", ".csv": "CSV", ".json": "JSON", ".ics": "iCalendar", ".txt": "plain text", ".md": "Markdown",
-    ".zip": "ZIP",
+    ".zip": "ZIP", ".xlsx": "XLSX",
 }  # fmt: skip
 
 
@@ -143,6 +143,7 @@ def test_the_blank_log_has_every_set_and_no_load(edition: Edition) -> None:
     desk = desk_of(edition, "lantern")
     weeks = blank_weeks(desk.program, desk.manuscript)
     assert [promised_boxes(week) for week in weeks] == [promised_boxes(week) for week in desk.view.weeks]
+    assert any(one.warm_up for week in weeks for day in week.sessions for line in day.lines for one in line.lifts)
     for blank, printed in zip(weeks, desk.view.weeks, strict=True):
         assert (blank.title, blank.kind) == (printed.title, printed.kind)
         lifts = [each for day in blank.sessions for line in day.lines for each in line.lifts]
@@ -158,7 +159,8 @@ def test_the_blank_log_has_every_set_and_no_load(edition: Edition) -> None:
 
 def test_the_same_files_twice(dated: Edition) -> None:
     desk = desk_of(dated, "lantern")
-    assert takeaways(desk) == takeaways(replace(desk))
+    first, second = ({file.path: file.data for file in takeaways(each)} for each in (desk, replace(desk)))
+    assert first == second
 
 
 def test_a_draft_is_a_draft_in_every_file(tmp_path: Path) -> None:

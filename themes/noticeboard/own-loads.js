@@ -295,7 +295,7 @@
 
     function isHeavy(line, sets) {
       var max = maxOf(line.of);
-      if (plan.exercises[line.of].kind === "bodyweight") return false;
+      if (plan.exercises[line.of].kind === "bodyweight" || !plan.exercises[line.of].joints) return false;
       var most = sets.reduce(function (top, loads) {
         return loads[0].mass !== null && (top === null || compare(loads[0].mass, top) > 0) ? loads[0].mass : top;
       }, null);
@@ -355,7 +355,7 @@
     var words = plan.words;
 
     function massText(mass) {
-      return text(mass) + " " + numbers.unit;
+      return text(mass).replace(".", words.point) + " " + numbers.unit;
     }
 
     function loadText(load, lift) {
@@ -369,13 +369,13 @@
 
     function platesText(load) {
       if (!load.plates) return "";
-      return load.plates.length ? words.plates.replace("{}", load.plates.join(" + ")) : words.bare;
+      return load.plates.length ? words.plates.replace("{}", load.plates.join(" + ").replace(/\./g, words.point)) : words.bare;
     }
 
     function inTurn(said) {
       var first = said[0];
       if (said.every(function (each) { return each === first; })) return first;
-      if (said.length === 2) return said.join(", then ");
+      if (said.length === 2) return said.join(", " + words.then + " ");
       var unit = " " + said[said.length - 1].split(" ").slice(1).join(" ");
       if (unit.length > 1 && said.every(function (each) { return each.endsWith(unit); })) {
         said = said.map(function (each, place) {
@@ -390,7 +390,7 @@
       return found.line.note.map(function (part) {
         if (typeof part === "string") return part;
         var load = last[part];
-        return load.mass === null ? words.lighter : words.drop.replace("{}", loadText(load, lift));
+        return load.mass === null ? words.lighter : loadText(load, lift);
       }).join("");
     }
 
@@ -402,7 +402,7 @@
         name: lift.name,
         load: inTurn(heads),
         plates: heads.length === 1 ? platesText(found.sets[0][0]) : "",
-        warm: found.warm.map(function (step) { return loadText(step[0], lift) + " × " + step[1]; }).join(", "),
+        warm: found.warm.map(function (step) { return step[1].replace("{}", loadText(step[0], lift)); }).join(", "),
         note: found.line.note ? note(found, lift) : "",
         boxes: found.sets.map(function (loads) {
           return loads.map(function (load) { return [loadText(load, lift), platesText(load)]; });

@@ -205,7 +205,7 @@
     }
   }
 
-  // 'As many as you can (about 8)': the figure is the example lifter's until it is the reader's.
+  // 'As many as form allows (about 8)': the figure is the example lifter's until it is the reader's.
   function writeCounts(element, said, counts) {
     if (!element || !counts.length) return;
     var figure = said.about.split("{}");
@@ -221,6 +221,7 @@
   function writeBoxes(row, told, said) {
     var boxes = row.querySelectorAll(".entry");
     var at = 0;
+    var bar = told.plates;
     told.boxes.forEach(function (pieces, set) {
       pieces.forEach(function (piece, part) {
         var box = boxes[at];
@@ -228,7 +229,8 @@
         if (!box) return;
         write(box.querySelector(".planned-load"), piece[0]);
         if (!part && told.counted[set]) writeCounts(box.querySelector(".planned-reps"), said, [told.counts[set]]);
-        var plates = piece[1] === told.plates ? "" : piece[1];
+        var plates = piece[1] === bar ? "" : piece[1];
+        bar = piece[1];
         var there = box.querySelector(".planned-plates");
         if (there) write(there, plates);
         else if (plates) addAfterSpace(made("span", "planned-plates", plates), box.querySelector(".planned"));

@@ -8,10 +8,12 @@ from pathlib import Path
 import click
 
 from plateset.commands.endings import STOPPED, UNREADABLE, UNWRITABLE, screen, tell_problems
+from plateset.commands.voice import Voice, voiced
 from plateset.console import show_proofs, verdict
 from plateset.pressing import RefusedError, press
 from plateset.problems import ManuscriptError
 from plateset.publishing.press import PressError
+from plateset.publishing.social_card import CardError
 from plateset.publishing.theme import ThemeError
 from plateset.publishing.typesetting import SheetError
 
@@ -25,7 +27,8 @@ from plateset.publishing.typesetting import SheetError
 @click.option(
     "--zip", "archive", type=click.Path(path_type=Path), help="Also write the site as one ZIP file, to upload."
 )
-def command(manuscript: Path, target: Path, as_draft: bool, archive: Path | None) -> None:
+@voiced
+def command(manuscript: Path, target: Path, *, as_draft: bool, archive: Path | None, voice: Voice) -> None:
     """Prove MANUSCRIPT and press it as a static site.
 
     The site is written beside the target folder and swapped in whole, or not at all. A folder with files that
@@ -33,7 +36,8 @@ def command(manuscript: Path, target: Path, as_draft: bool, archive: Path | None
     folder to any web host, under any path.
     """
     try:
-        proofs, count = press(manuscript, str(manuscript), target, as_draft=as_draft, archive=archive)
+        with voice.progress() as told:
+            proofs, count = press(manuscript, str(manuscript), target, as_draft=as_draft, archive=archive, told=told)
     except ManuscriptError as error:
         tell_problems(error, as_json=False)
         sys.exit(UNREADABLE)
@@ -41,9 +45,11 @@ def command(manuscript: Path, target: Path, as_draft: bool, archive: Path | None
         show_proofs(refusal.proofs, screen(err=True))
         click.echo("Nothing was pressed. --as-draft presses it all the same, marked as a draft.", err=True)
         sys.exit(STOPPED)
-    except (PressError, ThemeError, SheetError, FileNotFoundError) as error:
+    except (PressError, ThemeError, SheetError, CardError, FileNotFoundError) as error:
         click.echo(f"plateset: {error}", err=True)
         sys.exit(UNWRITABLE)
+    if voice.quiet:
+        return
     out = screen()
     out.print(verdict(proofs))
     out.print(f"{count} files in {target}. Open {target / 'index.html'}", soft_wrap=True)

@@ -9,7 +9,7 @@ import click
 
 from plateset.commands.endings import STOPPED, UNREADABLE, screen, tell_problems
 from plateset.comparing import Comparisons, compare_with, compared_only
-from plateset.console import show_comparisons, show_proofs
+from plateset.console import show_comparisons, show_proofs, show_stops
 from plateset.problems import ManuscriptError
 from plateset.proof_json import proofs_json
 from plateset.proof_schema import schema_json
@@ -46,8 +46,15 @@ def _print_schema(ctx: click.Context, _: click.Parameter, asked: bool) -> None:
     callback=_print_schema,
     help="Print the JSON Schema of what --json prints, and nothing else.",
 )
-def command(
-    manuscript: Path, wanted: tuple[str, ...], other: Path | None, address: str | None, *, as_json: bool
+@click.option("-q", "--quiet", is_flag=True, help="Show only the marks that stop it.")
+def command(  # noqa: PLR0913 - one for each option
+    manuscript: Path,
+    wanted: tuple[str, ...],
+    other: Path | None,
+    address: str | None,
+    *,
+    as_json: bool,
+    quiet: bool,
 ) -> None:
     """Check MANUSCRIPT and show the numbers behind every program.
 
@@ -81,13 +88,15 @@ def command(
     if address is not None:
         _tell_working(address, proofs)
         return
-    _show(proofs, comparisons, as_json=as_json)
+    _show(proofs, comparisons, as_json=as_json, quiet=quiet)
     sys.exit(0 if proofs.may_be_published else STOPPED)
 
 
-def _show(proofs: Proofs, comparisons: Comparisons | None, *, as_json: bool) -> None:
+def _show(proofs: Proofs, comparisons: Comparisons | None, *, as_json: bool, quiet: bool) -> None:
     if as_json:
         click.echo(proofs_json(proofs, comparisons))
+    elif quiet:
+        show_stops(proofs, screen())
     elif comparisons:
         show_comparisons(proofs, comparisons, screen())
     else:

@@ -13,18 +13,12 @@ from pydantic import AfterValidator, BeforeValidator, Field, PlainValidator
 from pydantic_core import PydanticCustomError
 
 from plateset.manuscript import quantities as q
+from plateset.manuscript import written as w
 from plateset.manuscript.vocabulary import WEEKDAYS
 
 T = TypeVar("T")
 
 EVERY_WEEK = "every week"
-_SPAN = re.compile(r"weeks?\s*(\d{1,2})(?:\s*-\s*(\d{1,2}))?")
-_DAY = re.compile(r"day\s*([1-7])")
-_SLUG = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
-_DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
-_TIME_OF_DAY = re.compile(r"([01]\d|2[0-3]):[0-5]\d")
-_WEB_ADDRESS = re.compile(r"https?://[^\s<>\"'`\\]+")
-_COLOUR = re.compile(r"#[0-9a-fA-F]{6}")
 
 
 def refuse(message: str, expected: str, found: object = None) -> PydanticCustomError:
@@ -68,7 +62,7 @@ def read_span(key: object) -> tuple[int, int]:
     """First and last week named by a key such as ``week 1`` or ``weeks 3-5``; (1, 0) is every week."""
     if key == EVERY_WEEK:
         return (1, 0)
-    match = _SPAN.fullmatch(str(key).strip())
+    match = w.SPAN.fullmatch(str(key).strip())
     expected = "'week 1' or 'weeks 3-5'"
     if not match:
         raise refuse(f"{key!r} does not name weeks", expected, key)
@@ -88,10 +82,12 @@ def _ordered_spans(value: dict[tuple[int, int], T]) -> dict[tuple[int, int], T]:
     return {span: value[span] for span in spans}
 
 
-WeekSpan = Annotated[tuple[int, int], PlainValidator(read_span)]
+WeekSpan = Annotated[tuple[int, int], PlainValidator(read_span), w.WEEKS]
 """First and last week of an entry; (1, 0) stands for a value given once, for every week."""
 
-ByWeek = Annotated[dict[WeekSpan, T], BeforeValidator(_scalar_as_every_week), AfterValidator(_ordered_spans)]
+ByWeek = Annotated[
+    dict[WeekSpan, T], BeforeValidator(_scalar_as_every_week), AfterValidator(_ordered_spans), w.ByWeekSchema()
+]
 
 
 def read_day(key: object) -> int:
@@ -100,20 +96,20 @@ def read_day(key: object) -> int:
     text = str(key).strip().lower()
     if text in from_name:
         return from_name[text]
-    if match := _DAY.fullmatch(text):
+    if match := w.DAY.fullmatch(text):
         return int(match[1])
     raise refuse(f"{key!r} is not a day", "mon, tue, wed, thu, fri, sat, sun, or 'day 1' to 'day 7'", key)
 
 
 def _read_slug(value: object) -> str:
-    if isinstance(value, str) and _SLUG.fullmatch(value):
+    if isinstance(value, str) and w.SLUG.fullmatch(value):
         return value
     raise refuse(f"{value!r} is not a name", "small letters, digits and single hyphens, such as back-squat", value)
 
 
 def _read_date(value: object) -> date:
     expected = "a date as year-month-day, such as 2026-03-02"
-    if isinstance(value, str) and _DATE.fullmatch(value):
+    if isinstance(value, str) and w.DATE.fullmatch(value):
         try:
             return date.fromisoformat(value)
         except ValueError:
@@ -129,7 +125,7 @@ def _in_reach(day: date) -> date:
 
 
 def _read_time_of_day(value: object) -> time:
-    if isinstance(value, str) and _TIME_OF_DAY.fullmatch(value):
+    if isinstance(value, str) and w.TIME_OF_DAY_TEXT.fullmatch(value):
         return time.fromisoformat(value)
     raise refuse(f"{value!r} is not a time of day", "hours and minutes of a 24-hour clock, such as 18:00", value)
 
@@ -177,39 +173,62 @@ def _read_share_of_set(value: object) -> Decimal:
     raise refuse(f"{value!r} is not a share of a set", "a number above 0 and at most 1, such as 0.5", value)
 
 
-Mass = Annotated[q.Mass, quantity(q.read_mass)]
-RealMass = Annotated[Mass, AfterValidator(_above_nothing)]
-Seconds = Annotated[int, quantity(q.read_seconds)]
-Percent = Annotated[Decimal, quantity(q.read_percent)]
-Share = Annotated[Percent, within(Decimal("0.1"), Decimal(100), "more than 0 % and at most 100 %")]
-Reduction = Annotated[Percent, within(Decimal(1), Decimal(90), "1 % to 90 %")]
-ShareOfLift = Annotated[Percent, within(Decimal(1), Decimal(300), "1 % to 300 %")]
-Rest = Annotated[Seconds, within(0, 3600, "at most 60 min")]
-Pause = Annotated[Seconds, within(1, 300, "1 s to 5 min")]
-ShareLeft = Annotated[Percent, within(Decimal(10), Decimal(99), "10 % to 99 %")]
-Step = Annotated[Percent, within(Decimal("0.5"), Decimal(30), "0.5 % to 30 %")]
-Hold = Annotated[Seconds, within(1, 600, "1 s to 10 min")]
-SessionTime = Annotated[Seconds, within(60, 6 * 3600, "1 min to 6 h")]
-RepsField = Annotated[q.Reps, quantity(q.read_reps)]
-SetsField = Annotated[q.SetCount, quantity(q.read_sets)]
-EffortField = Annotated[q.Effort, quantity(q.read_effort)]
-TempoField = Annotated[q.Tempo, quantity(q.read_tempo)]
-LoadField = Annotated[q.LoadSpec, quantity(q.read_load)]
-BestField = Annotated[q.Best, quantity(q.read_best)]
-SetsRange = Annotated[tuple[int, int], quantity(q.read_range)]
-ShareOfSet = Annotated[Decimal, PlainValidator(_read_share_of_set)]
+Mass = Annotated[q.Mass, quantity(q.read_mass), w.MASS]
+RealMass = Annotated[Mass, AfterValidator(_above_nothing), w.REAL_MASS]
+Seconds = Annotated[int, quantity(q.read_seconds), w.TIME]
+Percent = Annotated[Decimal, quantity(q.read_percent), w.percent("A share in percent.", "75 %")]
+Share = Annotated[
+    Percent,
+    within(Decimal("0.1"), Decimal(100), "more than 0 % and at most 100 %"),
+    w.percent("A share, more than 0 % and at most 100 %.", "60 %"),
+]
+Reduction = Annotated[
+    Percent, within(Decimal(1), Decimal(90), "1 % to 90 %"), w.percent("A share, 1 % to 90 %.", "20 %")
+]
+ShareOfLift = Annotated[
+    Percent, within(Decimal(1), Decimal(300), "1 % to 300 %"), w.percent("A share, 1 % to 300 %.", "80 %")
+]
+Rest = Annotated[
+    Seconds, within(0, 3600, "at most 60 min"), w.duration("A time, at most 60 min.", "90 s", "2 min", "1:30")
+]
+Pause = Annotated[Seconds, within(1, 300, "1 s to 5 min"), w.duration("A time, 1 s to 5 min.", "15 s")]
+ShareLeft = Annotated[
+    Percent, within(Decimal(10), Decimal(99), "10 % to 99 %"), w.percent("A share, 10 % to 99 %.", "85 %")
+]
+Step = Annotated[
+    Percent, within(Decimal("0.5"), Decimal(30), "0.5 % to 30 %"), w.percent("A share, 0.5 % to 30 %.", "5 %")
+]
+Hold = Annotated[Seconds, within(1, 600, "1 s to 10 min"), w.duration("A time, 1 s to 10 min.", "30 s")]
+SessionTime = Annotated[
+    Seconds, within(60, 6 * 3600, "1 min to 6 h"), w.duration("A time, 1 min to 6 h.", "60 min", "1 h 15 min")
+]
+RepsField = Annotated[q.Reps, quantity(q.read_reps), w.REPS]
+SetsField = Annotated[q.SetCount, quantity(q.read_sets), w.SETS]
+EffortField = Annotated[q.Effort, quantity(q.read_effort), w.EFFORT]
+TempoField = Annotated[q.Tempo, quantity(q.read_tempo), w.TEMPO]
+LoadField = Annotated[q.LoadSpec, quantity(q.read_load), w.LOAD]
+BestField = Annotated[q.Best, quantity(q.read_best), w.BEST]
+SetsRange = Annotated[tuple[int, int], quantity(q.read_range), w.SETS_RANGE]
+ShareOfSet = Annotated[Decimal, PlainValidator(_read_share_of_set), w.SHARE_OF_SET]
 
 Whole = Annotated[int, Field(strict=True)]
 Text = Annotated[str, Field(strict=True, min_length=1, max_length=50_000)]
 Title = Annotated[str, Field(strict=True, min_length=1, max_length=200)]
-Slug = Annotated[str, PlainValidator(_read_slug)]
-Day = Annotated[int, PlainValidator(read_day)]
-CalendarDate = Annotated[date, PlainValidator(_read_date)]
-StartDate = Annotated[CalendarDate, AfterValidator(_in_reach)]
-TimeOfDay = Annotated[time, PlainValidator(_read_time_of_day)]
+Slug = Annotated[str, PlainValidator(_read_slug), w.NAME]
+Day = Annotated[int, PlainValidator(read_day), w.A_DAY]
+CalendarDate = Annotated[date, PlainValidator(_read_date), w.CALENDAR_DATE]
+StartDate = Annotated[CalendarDate, AfterValidator(_in_reach), w.CALENDAR_DATE]
+TimeOfDay = Annotated[time, PlainValidator(_read_time_of_day), w.TIME_OF_DAY]
 WebAddress = Annotated[
-    str, PlainValidator(_read_matching(_WEB_ADDRESS, "a web address that starts with https:// or http://"))
+    str, PlainValidator(_read_matching(w.WEB_ADDRESS, "a web address that starts with https:// or http://")), w.ADDRESS
 ]
-Colour = Annotated[str, PlainValidator(_read_matching(_COLOUR, 'a colour such as "#1a2b3c", in quotes'))]
+PictureName = Annotated[
+    str,
+    PlainValidator(_read_matching(w.PICTURE, "the name of a PNG file in theme/, such as mark.png")),
+    w.A_PICTURE,
+]
+Colour = Annotated[str, PlainValidator(_read_matching(w.COLOUR, 'a colour such as "#1a2b3c", in quotes')), w.A_COLOUR]
 PairCount = Annotated[int, Field(strict=True, ge=0, le=50)] | None
-Plates = Annotated[dict[RealMass, PairCount], BeforeValidator(_counted_plates), AfterValidator(_loads_something)]
+Plates = Annotated[
+    dict[RealMass, PairCount], BeforeValidator(_counted_plates), AfterValidator(_loads_something), w.ListSchema()
+]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from markdown_it.token import Token
@@ -49,13 +50,14 @@ class Link:
     width: int
 
 
-def links_of(document: Document[Any]) -> Iterator[Link]:
+def links_of(document: Document[Any]) -> tuple[Link, ...]:
     """Every link of a note's or explainer's body, or of a program's ``text``, in the order they stand in."""
     if isinstance(document.head, schema.Program):
         if document.head.text:
-            yield from _links(document, document.head.text, document.place(("text",)).line)
+            return _links(document.source.lines, document.head.text, document.place(("text",)).line)
     elif document.body.strip():
-        yield from _links(document, document.body, document.body_line)
+        return _links(document.source.lines, document.body, document.body_line)
+    return ()
 
 
 def place_of(document: Document[Any], link: Link) -> Place:
@@ -63,8 +65,9 @@ def place_of(document: Document[Any], link: Link) -> Place:
     return document.source.place(link.line, link.column, link.width)
 
 
-def _links(document: Document[Any], text: str, first_line: int) -> Iterator[Link]:
-    lines = document.source.lines
+@lru_cache(maxsize=4096)  # the check, the proof and the next press ask for the same
+def _links(lines: tuple[str, ...], text: str, first_line: int) -> tuple[Link, ...]:
+    links: list[Link] = []
     line, column = first_line, 0
     for token in markdown_inspector().parse(text):
         for address, words, is_picture in _addresses(token):
@@ -73,7 +76,8 @@ def _links(document: Document[Any], text: str, first_line: int) -> Iterator[Link
             scheme = PICTURE if is_picture else scheme_of(address)
             target = address if is_picture else target_of(address)
             width = len(address) if found else 1
-            yield Link(scheme, target, words, line, max(column, 1), width)
+            links.append(Link(scheme, target, words, line, max(column, 1), width))
+    return tuple(links)
 
 
 def _addresses(block: Token) -> Iterator[tuple[str, str, bool]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Any, Generic, TypeVar
 
 from pydantic import ValidationError
@@ -51,6 +52,7 @@ class Document(Generic[M]):
         return self.source.place(line, column, _width(excerpt, column))
 
 
+@lru_cache(maxsize=4096)  # the same text reads the same; a preview reads every file at every save
 def load(source: Source) -> Document[Any] | list[Problem]:
     """Read the YAML of ``source`` and check it against the model of its kind."""
     head, body, head_line, body_line = _split(source)

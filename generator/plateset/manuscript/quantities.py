@@ -18,18 +18,18 @@ from plateset.manuscript.vocabulary import Unit
 KG_PER_LB = Decimal("0.45359237")
 
 _NUMBER = r"(\d{1,6}(?:\.\d{1,6})?)"
-_MASS = re.compile(rf"{_NUMBER}\s*(kg|lbs?)")
-_MIN_SEC = re.compile(r"(\d{1,3}):([0-5]\d)")
-_DURATION = re.compile(rf"(?:{_NUMBER}\s*h)?\s*(?:{_NUMBER}\s*min)?\s*(?:{_NUMBER}\s*s)?")
-_SHARE = re.compile(rf"{_NUMBER}\s*%")
-_RANGE = re.compile(r"(\d{1,4})\s*(?:-|–|to)\s*(\d{1,4})")
-_RIR = re.compile(r"(\d{1,2}(?:\.5)?)(?:\s*-\s*(\d{1,2}))?\s*RIR", re.IGNORECASE)
-_RIR_FALL = re.compile(r"(\d{1,2}(?:\.5)?)\s*to\s*(\d{1,2}(?:\.5)?)\s*RIR", re.IGNORECASE)
-_RPE_RISE = re.compile(r"RPE\s*(\d{1,2}(?:\.5)?)\s*to\s*(\d{1,2}(?:\.5)?)", re.IGNORECASE)
-_RPE = re.compile(r"(?:RPE\s*(\d{1,2}(?:\.5)?)|(\d{1,2}(?:\.5)?)\s*RPE)", re.IGNORECASE)
-_BODYWEIGHT = re.compile(rf"bodyweight(?:\s*([+-])\s*{_NUMBER}\s*(kg|lbs?))?")
-_BEST = re.compile(r"(.+?)\s*[x×]\s*(\d{1,3})")
-_TEMPO_PART = re.compile(r"\d{1,2}|X")
+MASS = re.compile(rf"{_NUMBER}\s*(kg|lbs?)")
+MIN_SEC = re.compile(r"(\d{1,3}):([0-5]\d)")
+DURATION = re.compile(rf"(?:{_NUMBER}\s*h)?\s*(?:{_NUMBER}\s*min)?\s*(?:{_NUMBER}\s*s)?")
+SHARE = re.compile(rf"{_NUMBER}\s*%")
+RANGE = re.compile(r"(\d{1,4})\s*(?:-|–|to)\s*(\d{1,4})")
+RIR = re.compile(r"(\d{1,2}(?:\.5)?)(?:\s*-\s*(\d{1,2}))?\s*RIR", re.IGNORECASE)
+RIR_FALL = re.compile(r"(\d{1,2}(?:\.5)?)\s*to\s*(\d{1,2}(?:\.5)?)\s*RIR", re.IGNORECASE)
+RPE_RISE = re.compile(r"RPE\s*(\d{1,2}(?:\.5)?)\s*to\s*(\d{1,2}(?:\.5)?)", re.IGNORECASE)
+RPE = re.compile(r"(?:RPE\s*(\d{1,2}(?:\.5)?)|(\d{1,2}(?:\.5)?)\s*RPE)", re.IGNORECASE)
+BODYWEIGHT = re.compile(rf"bodyweight(?:\s*([+-])\s*{_NUMBER}\s*(kg|lbs?))?")
+BEST = re.compile(r"(.+?)\s*[x×]\s*(\d{1,3})")
+TEMPO_PART = re.compile(r"\d{1,2}|X")
 
 
 class QuantityError(ValueError):
@@ -160,7 +160,7 @@ def read_mass(value: object) -> Mass:
     """``60 kg`` or ``135 lb``."""
     expected = "a mass with its unit, such as 60 kg or 135 lb"
     text = _text(value, expected)
-    match = _MASS.fullmatch(text)
+    match = MASS.fullmatch(text)
     if not match and re.search(r"\d,\d", text):
         raise QuantityError(f"{value!r} has a decimal comma", f"a decimal point: {text.replace(',', '.')}")
     if not match:
@@ -172,9 +172,9 @@ def read_seconds(value: object) -> int:
     """``90 s``, ``2 min``, ``1 min 30 s`` or ``1:30``, in whole seconds."""
     expected = "a time with its unit, such as 90 s, 2 min or 1:30"
     text = _text(value, expected)
-    if match := _MIN_SEC.fullmatch(text):
+    if match := MIN_SEC.fullmatch(text):
         return int(match[1]) * 60 + int(match[2])
-    match = _DURATION.fullmatch(text)
+    match = DURATION.fullmatch(text)
     if not text or not match:
         raise QuantityError(f"{value!r} is not a time", expected)
     hours, minutes, seconds = (Fraction(part or 0) for part in match.groups())
@@ -187,7 +187,7 @@ def read_seconds(value: object) -> int:
 def read_percent(value: object) -> Decimal:
     """``75 %``, as the number of percent."""
     expected = "a share in percent, such as 75 %"
-    match = _SHARE.fullmatch(_text(value, expected))
+    match = SHARE.fullmatch(_text(value, expected))
     if not match:
         raise QuantityError(f"{value!r} is not a share", expected)
     return Decimal(match[1])
@@ -199,7 +199,7 @@ def read_range(value: object) -> tuple[int, int]:
     if isinstance(value, int) and not isinstance(value, bool):
         low = high = value
     else:
-        match = _RANGE.fullmatch(_text(value, expected)) if isinstance(value, str) else None
+        match = RANGE.fullmatch(_text(value, expected)) if isinstance(value, str) else None
         if not match:
             raise QuantityError(f"{value!r} is not a number or a range", expected)
         low, high = int(match[1]), int(match[2])
@@ -245,13 +245,13 @@ def read_effort(value: object) -> Effort:
     """
     expected = "an effort: 2 RIR, 1.5 RIR, RPE 8, RPE 8.5, 'to failure', or 3 to 1 RIR from the first set to the last"
     text = _text(value, expected)
-    if match := _RIR_FALL.fullmatch(text):
+    if match := RIR_FALL.fullmatch(text):
         return _falling(text, Decimal(match[1]), Decimal(match[2]), "RIR")
-    if match := _RPE_RISE.fullmatch(text):
+    if match := RPE_RISE.fullmatch(text):
         return _falling(text, 10 - Decimal(match[1]), 10 - Decimal(match[2]), "RPE")
     if text.lower() == "to failure":
         return Effort(Decimal(0), "failure")
-    if match := _RIR.fullmatch(text):
+    if match := RIR.fullmatch(text):
         rir = Decimal(match[1])
         if match[2] is not None:
             if Decimal(match[2]) - rir != 1:
@@ -260,7 +260,7 @@ def read_effort(value: object) -> Effort:
         if rir > 6:
             raise QuantityError(f"{text!r} is further from failure than anyone can judge", "6 RIR or less")
         return Effort(rir)
-    if match := _RPE.fullmatch(text):
+    if match := RPE.fullmatch(text):
         rpe = Decimal(match[1] or match[2])
         if not 6 <= rpe <= 10:
             raise QuantityError(f"{text!r} is outside the scale used for loading", "RPE 6 to RPE 10")
@@ -279,7 +279,7 @@ def read_tempo(value: object) -> Tempo:
     """``3-1-1-0``: seconds of lowering, pause, lifting, pause (order: common practice, no source)."""
     expected = "four parts: lower-pause-lift-pause in seconds, such as 3-1-1-0 or 3-0-X-0"
     parts = _text(value, expected).split("-")
-    if len(parts) != 4 or not all(_TEMPO_PART.fullmatch(part) for part in parts):
+    if len(parts) != 4 or not all(TEMPO_PART.fullmatch(part) for part in parts):
         raise QuantityError(f"{value!r} is not a tempo", expected)
     lower, bottom, lift, top = (1 if part == "X" else int(part) for part in parts)
     if lower + bottom + lift + top == 0:
@@ -293,7 +293,7 @@ def read_load(value: object) -> LoadSpec:
     text = _text(value, expected)
     if text == "by feel":
         return ByFeel()
-    if match := _SHARE.fullmatch(text):
+    if match := SHARE.fullmatch(text):
         percent = Decimal(match[1])
         if not 0 < percent <= 150:
             raise QuantityError(f"{text} of a max cannot be trained with", "more than 0 % and at most 150 %")
@@ -305,11 +305,11 @@ def read_load(value: object) -> LoadSpec:
 
 
 def _read_carried(text: str) -> FixedLoad | BodyweightLoad | None:
-    if match := _MASS.fullmatch(text):
+    if match := MASS.fullmatch(text):
         if not Decimal(match[1]):
             raise QuantityError(f"{text} is no load", "more than 0, or 'bodyweight'")
         return FixedLoad(Mass(Decimal(match[1]), _unit(match[2])))
-    match = _BODYWEIGHT.fullmatch(text)
+    match = BODYWEIGHT.fullmatch(text)
     if match is None:
         return None
     if match[1] is None:
@@ -320,7 +320,7 @@ def _read_carried(text: str) -> FixedLoad | BodyweightLoad | None:
 def read_best(value: object) -> Best:
     """``120 kg x 1`` or ``bodyweight + 10 kg x 5``: a load and the repetitions done with it."""
     expected = "a set done to failure, such as 120 kg x 1 or bodyweight + 10 kg x 5"
-    match = _BEST.fullmatch(_text(value, expected))
+    match = BEST.fullmatch(_text(value, expected))
     load = _read_carried(match[1]) if match else None
     if not match or load is None or int(match[2]) < 1:
         raise QuantityError(f"{value!r} is not a recorded set", expected)

@@ -26,6 +26,7 @@ from plateset.manuscript.vocabulary import (
     TechniqueName,
     Unit,
 )
+from plateset.manuscript.written import BareListSchema, ListSchema, OrWordSchema
 
 
 class Entry(BaseModel):
@@ -103,7 +104,9 @@ def _none_as_empty(value: object) -> object:
     return [] if value == "none" else value
 
 
-WarmUpSets = Annotated[tuple[WarmUpSet, ...], Field(max_length=8), BeforeValidator(_none_as_empty)]
+WarmUpSets = Annotated[
+    tuple[WarmUpSet, ...], Field(max_length=8), BeforeValidator(_none_as_empty), OrWordSchema("none")
+]
 """The warm-up sets of a line, lightest first; the word ``none`` for none."""
 
 
@@ -131,6 +134,8 @@ class Site(Entry):
     limits: Limits = Limits.model_validate({})
     theme: f.Slug = "noticeboard"
     colours: Colours = Colours()
+    type: Literal["book", "plain"] = "book"
+    logo: f.PictureName | None = None
 
 
 # -- notes -----------------------------------------------------------------------------------------
@@ -140,7 +145,7 @@ class Muscles(Entry):
     """Muscles of an exercise: direct ones count whole, indirect ones their share of a set."""
 
     direct: tuple[Muscle, ...] = Field(min_length=1)
-    indirect: Annotated[dict[Muscle, f.ShareOfSet], BeforeValidator(f.equal_shares)] = {}
+    indirect: Annotated[dict[Muscle, f.ShareOfSet], BeforeValidator(f.equal_shares), ListSchema()] = {}
 
     @model_validator(mode="after")
     def _each_once(self) -> Muscles:
@@ -482,7 +487,7 @@ class SessionText(Entry):
     lines: tuple[Line, ...] = Field(min_length=1, max_length=40)
 
 
-SessionField = Annotated[SessionText, BeforeValidator(_list_as_session)]
+SessionField = Annotated[SessionText, BeforeValidator(_list_as_session), BareListSchema("lines")]
 
 
 class Lifter(Entry):
@@ -526,7 +531,7 @@ class Acceptance(Entry):
 
     @model_validator(mode="after")
     def _can_stand(self) -> Acceptance:
-        if self.mark in ("figure-contradicted", "acceptance-unused"):
+        if self.mark in ("figure-contradicted", "acceptance-unused", "accent-faint"):
             raise f.refuse(f"{self.mark} cannot be accepted", "the fault itself mended")
         return self
 

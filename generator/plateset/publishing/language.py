@@ -7,10 +7,10 @@ may hold a catalogue of the same name; its phrases come first.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
+from functools import lru_cache
 from gettext import GNUTranslations, NullTranslations
 from io import BytesIO
 from typing import Literal
@@ -45,7 +45,7 @@ class Language:
 
     def say(self, phrase: str) -> str:
         """The phrase in this language."""
-        return self.words.gettext(phrase)
+        return self.words.gettext(phrase) if phrase else ""
 
     def count(self, one: str, many: str, number: int) -> str:
         """The phrase for ``number`` things in this language."""
@@ -82,7 +82,8 @@ def catalogue_names(tag: str) -> tuple[str, ...]:
     return tuple(f"words.{'-'.join(parts[:length])}.po" for length in range(len(parts), 0, -1))
 
 
-def language_of(tag: str, catalogues: Sequence[bytes]) -> Language:
+@lru_cache(maxsize=32)  # the same words are the same language, which is what a preview goes by
+def language_of(tag: str, catalogues: tuple[bytes, ...]) -> Language:
     """The language of a site, from its catalogues, the one that goes first first. Raises :class:`CatalogueError`."""
     words = NullTranslations()
     for data in reversed(catalogues):

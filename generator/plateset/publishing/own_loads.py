@@ -8,6 +8,7 @@ from dataclasses import replace
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.schema import Exercise, Loading
 from plateset.publishing import paths
+from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.program_view import Program
 from plateset.publishing.reader_script import gym_data, parts_data, plan_data, script
 from plateset.publishing.views import AskedLift, GymParts, OwnLoadsView, ProgramView
@@ -19,7 +20,9 @@ from plateset.training.strength import CURVES
 Files = dict[str, bytes]
 
 
-def with_own_loads(program: Program, view: ProgramView, manuscript: Manuscript) -> tuple[ProgramView, Files]:
+def with_own_loads(
+    program: Program, view: ProgramView, manuscript: Manuscript, language: Language = ENGLISH
+) -> tuple[ProgramView, Files]:
     """The view with what a reader is asked, and the scripts its pages may load; both as before if nothing is asked."""
     plan, site = program.plan, manuscript.site.head
     exercises = {name: document.head for name, document in manuscript.exercises.items()}
@@ -27,7 +30,7 @@ def with_own_loads(program: Program, view: ProgramView, manuscript: Manuscript) 
     if not any(lift.matters for lift in opened.lifts):
         return view, {}
     own = joined(site.loading, plan.program.loading)
-    data, numbers = plan_data(plan, opened, reader_gym(own, plan.unit, GymChoice(plan.unit)), exercises)
+    data, numbers = plan_data(plan, opened, reader_gym(own, plan.unit, GymChoice(plan.unit)), exercises, language)
     files: Files = {}
     asked = OwnLoadsView(
         unit=plan.unit,

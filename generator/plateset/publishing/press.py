@@ -7,11 +7,7 @@ import shutil
 from collections.abc import Iterable
 from pathlib import Path
 
-MARKER = ".plateset"
-MARKER_TEXT = (
-    "This folder was pressed by Plateset, which replaces it in whole at the next press. The files it made are listed "
-    "below; a press refuses to go on while there are others.\n\n"
-)
+from plateset.publishing.marker import MARKER, Entry, entry_of, marker_text, others_in, read_marker
 
 
 class PressError(Exception):
@@ -44,14 +40,10 @@ def _check_target(target: Path, manuscript: Path) -> None:
 
 def _foreign(target: Path) -> list[str]:
     """What is in ``target`` and not listed there as pressed by us, as paths from it; all of it without such a list."""
-    marker = target / MARKER
-    if not marker.is_file() or marker.is_symlink():
+    made = read_marker(target)
+    if made is None:
         return sorted(path.name for path in target.iterdir())
-    made = {MARKER, *marker.read_text("utf-8", "replace").splitlines()}
-    there = (
-        path.relative_to(target).as_posix() for path in target.rglob("*") if not path.is_dir() or path.is_symlink()
-    )
-    return sorted(path for path in there if path not in made)
+    return others_in(target, made)
 
 
 def write_site(files: Iterable[tuple[str, bytes]], target: Path) -> int:
@@ -76,15 +68,15 @@ def write_site(files: Iterable[tuple[str, bytes]], target: Path) -> int:
 
 def _write_all(files: Iterable[tuple[str, bytes]], folder: Path) -> int:
     folder.mkdir(parents=True)
-    written: set[str] = set()
+    written: dict[str, Entry] = {}
     for path, data in files:
         place = folder / path
         if path in written or path == MARKER or not place.resolve().is_relative_to(folder.resolve()):
             raise PressError(f"two files would stand at {path}, or it lies outside the site")
-        written.add(path)
+        written[path] = entry_of(path, data)
         place.parent.mkdir(parents=True, exist_ok=True)
         place.write_bytes(data)
-    (folder / MARKER).write_text(MARKER_TEXT + "".join(f"{path}\n" for path in sorted(written)), "utf-8")
+    (folder / MARKER).write_text(marker_text(written.values()), "utf-8")
     return len(written)
 
 

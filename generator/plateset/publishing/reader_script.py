@@ -18,8 +18,9 @@ from plateset.manuscript import schema
 from plateset.manuscript.quantities import Reps
 from plateset.manuscript.schema import Exercise
 from plateset.manuscript.vocabulary import Unit
-from plateset.publishing.lift_views import runs, technique_note
-from plateset.publishing.words import load_text, mass_text, piece_text, plates_text, reps_text
+from plateset.publishing.language import ENGLISH, Language
+from plateset.publishing.lift_views import Notes, runs, sided, technique_note
+from plateset.publishing.words import load_text, mass_text, plates_text, reps_text
 from plateset.training.gym import Gym
 from plateset.training.loads import HALF
 from plateset.training.marks.mark import plain
@@ -28,7 +29,7 @@ from plateset.training.plan import Basis, Lift, Load, Piece, Plan, PlannedLine, 
 from plateset.training.reader_gym import DUMBBELLS, PLATES, STACK, UNITS, GymChoice, reader_gym
 from plateset.training.reader_loads import Drop, Each, LiftToAsk, Makings, OpenLift, OpenLine, OpenPlan, OpenSet
 from plateset.training.rounding import sides
-from plateset.training.warm_up import HEAVY
+from plateset.training.warm_up import HEAVY, SEVERAL_JOINTS
 
 Data = dict[str, Any]
 Item = TypeVar("Item", bound=Hashable)
@@ -62,7 +63,9 @@ class _Numbered(Generic[Item]):
         return list(self._numbers)
 
 
-def plan_data(plan: Plan, opened: OpenPlan, gym: Gym, exercises: dict[str, Exercise]) -> tuple[Data, list[list[int]]]:
+def plan_data(
+    plan: Plan, opened: OpenPlan, gym: Gym, exercises: dict[str, Exercise], language: Language = ENGLISH
+) -> tuple[Data, list[list[int]]]:
     """A plan left open as data, and for each week the numbers of its sessions in it."""
     loads: _Numbered[Each] = _Numbered()
     lifts: _Numbered[str] = _Numbered()
@@ -70,7 +73,7 @@ def plan_data(plan: Plan, opened: OpenPlan, gym: Gym, exercises: dict[str, Exerc
 
     def line_data(line: OpenLine, planned: PlannedLine) -> list[int]:
         pairs = zip(line.lifts, planned.lifts, strict=True)
-        return [int(line.pick), *(lifts.number(json.dumps(_lift(lift, its, loads))) for lift, its in pairs)]
+        return [int(line.pick), *(lifts.number(json.dumps(_lift(lift, its, loads, language))) for lift, its in pairs)]
 
     def session_number(lines: Sequence[OpenLine], planned: Session) -> int:
         pairs = zip(lines, planned.lines, strict=True)
@@ -91,7 +94,7 @@ def plan_data(plan: Plan, opened: OpenPlan, gym: Gym, exercises: dict[str, Exerc
         "loads": {unit: [_makings(each[place]) for each in loads.items()] for place, unit in enumerate(UNITS)},
         "lifts": [json.loads(text) for text in lifts.items()],
         "sessions": [json.loads(text) for text in sessions.items()],
-        "words": words(),
+        "words": words(language),
     }
     return data, numbers
 
@@ -104,6 +107,8 @@ def _exercise(lift: LiftToAsk, exercises: dict[str, Exercise]) -> Data:
     data: Data = {"name": exercises[lift.exercise].name, "kind": lift.kind, "curve": lift.curve}
     if lift.kind == "bar":
         data["bar"] = lift.bar
+    if exercises[lift.exercise].movement in SEVERAL_JOINTS:
+        data["joints"] = 1
     if lift.share is not None:
         data["from"] = [lift.of, plain(lift.share)]
     return data
@@ -116,7 +121,7 @@ def _makings(made: Makings | None) -> list[Any] | None:
     return [percent, made.body, plain(made.plus), plain(made.share), plain(made.scale)]
 
 
-def _lift(lift: OpenLift, planned: Lift, loads: _Numbered[Each]) -> Data:
+def _lift(lift: OpenLift, planned: Lift, loads: _Numbered[Each], language: Language) -> Data:
     data: Data = {
         "of": lift.exercise,
         "sets": [_set(each, loads) for each in lift.sets],
@@ -127,17 +132,15 @@ def _lift(lift: OpenLift, planned: Lift, loads: _Numbered[Each]) -> Data:
     if not lift.counts_whole:
         data["part"] = 1
     if lift.steps:
-        data["warm"] = [[plain(percent), f"{reps}{_sides(planned)}"] for percent, reps in lift.steps]
+        data["warm"] = [
+            [plain(percent), sided(f"{{}}\u00a0×\u00a0{reps}", planned, language)] for percent, reps in lift.steps
+        ]
     if lift.own_steps:
         data["own"] = 1
-    note = _note(planned)
+    note = _note(planned, language)
     if note:
         data["note"] = note
     return data
-
-
-def _sides(lift: Lift) -> str:
-    return " each side" if lift.note.sides == "one" else ""
 
 
 def _set(each: OpenSet, loads: _Numbered[Each]) -> list[Any]:
@@ -166,54 +169,53 @@ def _heads_of_runs(lift: OpenLift, planned: Lift) -> list[int]:
     return heads
 
 
-def _note(planned: Lift) -> list[str | int]:
+def _note(planned: Lift, language: Language) -> list[str | int]:
     """The technique in a few words, taken apart where the load of a drop stands: a number is the piece's place."""
     worked = [work for work in planned.sets if work.technique]
     if not worked or not any(piece.role == "drop" for piece in worked[-1].pieces):
         return []
-    marked = replace(worked[-1], pieces=tuple(_marked(piece, place) for place, piece in enumerate(worked[-1].pieces)))
-    parts: list[str | int] = [technique_note(replace(planned, sets=(*planned.sets[:-1], marked)), "kg")]
+    notes = Notes({}, {}, "kg", language)
+    last = worked[-1]
+    marked = replace(last, pieces=tuple(_marked(piece, place) for place, piece in enumerate(last.pieces)))
+    sets = tuple(marked if work is last else work for work in planned.sets)
+    parts: list[str | int] = [technique_note(replace(planned, sets=sets), notes)]
     for place in range(1, len(marked.pieces)):
-        last = str(parts.pop())
-        before, found, after = last.partition(_drop_text(_marked(marked.pieces[place], place)))
-        parts += [before, place, after] if found else [last]
+        text = str(parts.pop())
+        before, found, after = text.partition(notes.load(_load(_MARKED + place)))
+        parts += [before, place, after] if found else [text]
     return parts
 
 
 def _marked(piece: Piece, place: int) -> Piece:
-    if piece.role != "drop":
-        return piece
-    return replace(piece, load=Load("plain", _MARKED + place, None, None, Basis("technique")))
+    return replace(piece, load=_load(_MARKED + place)) if piece.role == "drop" else piece
 
 
-def _drop_text(piece: Piece) -> str:
-    return piece_text(piece, "kg").partition(",")[0]
+def _load(mass: Decimal) -> Load:
+    return Load("plain", mass, None, None, Basis("technique"))
 
 
 # -- words -----------------------------------------------------------------------------------------
 
 
-def words() -> dict[str, str]:
-    """How loads are said, as ``words`` says them, with a space for the figure marked by braces."""
+def words(language: Language = ENGLISH) -> dict[str, str]:
+    """How loads are said, as ``words`` says them, with braces for the figure."""
     feel = Basis("feel")
-    body = {sign: load_text(Load("bodyweight", Decimal(sign), None, None, feel), "kg") for sign in (-1, 0, 1)}
-    drop = Piece("drop", Load("plain", Decimal(1), None, None, feel), None, 1)
-    by_feel = replace(drop, load=Load("feel", None, None, None, feel))
+    body = {sign: load_text(Load("bodyweight", Decimal(sign), None, None, feel), "kg", language) for sign in (-1, 0, 1)}
     most = Reps(1, 1, open=True)
-    figure = mass_text(Decimal(1), "kg")
+    open_end = reps_text(most, None, None, projected=False, language=language)
+    figure = mass_text(Decimal(1), "kg", language)
     return {
-        "feel": load_text(by_feel.load, "kg"),
+        "point": language.number(Decimal("0.5"))[1:-1],
+        "feel": load_text(Load("feel", None, None, None, feel), "kg", language),
         "body": body[0],
         "added": body[1].replace(figure, "{}"),
         "help": body[-1].replace(figure, "{}"),
-        "plates": plates_text(Load("bar", Decimal(1), None, (Decimal(1),), feel)).replace("1", "{}"),
-        "bare": plates_text(Load("bar", Decimal(1), None, (), feel)),
-        "drop": _drop_text(drop).replace(figure, "{}"),
-        "lighter": _drop_text(by_feel),
-        "most": reps_text(most, None, None, projected=False),
-        "about": reps_text(most, None, 9, projected=False)
-        .removeprefix(reps_text(most, None, None, projected=False))
-        .replace("9", "{}"),
+        "plates": plates_text(Load("bar", Decimal(1), None, (Decimal(1),), feel), language).replace("1", "{}"),
+        "bare": plates_text(Load("bar", Decimal(1), None, (), feel), language),
+        "then": language.say("then"),
+        "lighter": language.say("a lighter load"),
+        "most": open_end,
+        "about": reps_text(most, None, 9, projected=False, language=language).removeprefix(open_end).replace("9", "{}"),
     }
 
 

@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from plateset.publishing.bundle import write_bundle
-from plateset.publishing.press import MARKER, PressError
+from plateset.publishing.marker import MARKER
+from plateset.publishing.press import PressError
 
 COMMENT = "Pressed by Plateset"
 """The archive's own comment: a press replaces a file only if it says so."""

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, time
+from functools import cache, cached_property, partial
 
 from plateset.manuscript.library import Manuscript
 from plateset.publishing import paths
@@ -20,7 +21,7 @@ from plateset.publishing.sheets import log_sheets, program_sheets, progress_shee
 from plateset.publishing.tables_csv import plan_csv
 from plateset.publishing.theme import SHEET, Theme
 from plateset.publishing.typesetting import Paper, Setting
-from plateset.publishing.views import CalendarView, DownloadGroup, DownloadView, ProgramView, SiteView
+from plateset.publishing.views import CalendarView, DownloadGroup, DownloadView, ProgramView, SiteView, WeekView
 from plateset.publishing.words import long_date
 from plateset.publishing.workbook import Shown, workbook
 
@@ -34,20 +35,32 @@ ALL = "All of it"
 
 @dataclass(frozen=True)
 class TakeAway:
-    """A file, and how the program's page offers it; ``week`` is set for the sheet of one week."""
+    """A file, and how the program's page offers it; ``week`` is set for the sheet of one week.
+
+    ``make`` makes it, once, when its bytes are asked for.
+    """
 
     path: str
-    data: bytes
+    make: Callable[[], bytes]
     group: str
     title: str
     kind: str
     summary: str = ""
     week: int | None = None
 
-    @property
-    def offer(self) -> DownloadView:
-        """The file as a page names it, with its size."""
-        return DownloadView(self.title, self.kind, size_text(len(self.data)), self.path, self.summary)
+    @cached_property
+    def data(self) -> bytes:
+        """The file itself."""
+        return self.make()
+
+    def bytes_of(self) -> bytes:
+        """The file itself, for those who want something to call."""
+        return self.data
+
+    def offer(self, *, weighed: bool) -> DownloadView:
+        """The file as a page names it; with its size, for which it is made, if ``weighed``."""
+        size = size_text(len(self.data)) if weighed else ""
+        return DownloadView(self.title, self.kind, size, self.path, self.summary)
 
 
 @dataclass(frozen=True)
@@ -84,18 +97,24 @@ def size_text(octets: int) -> str:
 
 def takeaways(desk: Desk) -> tuple[TakeAway, ...]:
     """Every file of a program, in the order its page offers them; the last one holds all the others."""
-    of = diary(desk.program.plan, desk.view, desk.site, by_weekday=desk.program.by_weekday)
+    of = cache(partial(diary, desk.program.plan, desk.view, desk.site, by_weekday=desk.program.by_weekday))
     files = (*_sheets(desk), *_data(desk, of), *_calendar(desk, of), *_texts(desk))
     return (*files, _archive(desk.view.slug, files))
 
 
-def offered(files: Sequence[TakeAway]) -> tuple[DownloadGroup, ...]:
+def offered(files: Sequence[TakeAway], *, weighed: bool) -> tuple[DownloadGroup, ...]:
     """What the program's page offers by use; the sheet of a week is offered beside the week."""
     groups = dict.fromkeys(file.group for file in files)
+    whole = [file for file in files if file.week is None]
     return tuple(
-        DownloadGroup(group, tuple(file.offer for file in files if file.group == group and file.week is None))
+        DownloadGroup(group, tuple(file.offer(weighed=weighed) for file in whole if file.group == group))
         for group in groups
     )
+
+
+def of_week(number: int, files: Sequence[TakeAway], *, weighed: bool) -> tuple[DownloadView, ...]:
+    """What is offered beside a week."""
+    return tuple(file.offer(weighed=weighed) for file in files if file.week == number)
 
 
 def calendar_view(desk: Desk) -> CalendarView:
@@ -112,61 +131,69 @@ def calendar_view(desk: Desk) -> CalendarView:
 
 def _sheets(desk: Desk) -> Iterator[TakeAway]:
     view, site = desk.view, desk.site
-    blank = blank_weeks(desk.program, desk.manuscript)
+    blank = cache(partial(blank_weeks, desk.program, desk.manuscript))
     for paper in desk.papers:
         name, setting = PAPER_NAMES[paper], desk.setting(paper)
-        whole = program_sheets(view, site, setting)
+        whole = partial(program_sheets, view, site, setting)
         yield TakeAway(paths.program_pdf(view.slug, paper), whole, ON_PAPER, f"All weeks, {name}", "PDF")
-        log = log_sheets(view, blank, site, setting)
+        log = partial(_log, desk, blank, setting)
         yield TakeAway(paths.log_pdf(view.slug, paper), log, ON_PAPER, f"Blank log, {name}", "PDF", LOG)
-        progress = progress_sheet(view, desk.program.plan.unit, site, setting)
+        progress = partial(progress_sheet, view, desk.program.plan.unit, site, setting)
         yield TakeAway(
             paths.progress_pdf(view.slug, paper), progress, ON_PAPER, f"Progress record, {name}", "PDF", PROGRESS
         )
         for week in view.weeks:
-            sheet = week_sheet(view, week, site, setting)
+            sheet = partial(week_sheet, view, week, site, setting)
             path = paths.week_pdf(view.slug, week.number, paper)
             yield TakeAway(path, sheet, ON_PAPER, f"{week.title}, {name}", "PDF", week=week.number)
+
+
+def _log(desk: Desk, blank: Callable[[], tuple[WeekView, ...]], setting: Setting) -> bytes:
+    return log_sheets(desk.view, blank(), desk.site, setting)
 
 
 LOG = "All weeks with the loads left for you to write."
 PROGRESS = "A row a week: body weight, tape measures, best sets, how it felt."
 
 
-def _data(desk: Desk, of: Diary) -> Iterator[TakeAway]:
+def _data(desk: Desk, of: Callable[[], Diary]) -> Iterator[TakeAway]:
     program, slug = desk.program, desk.view.slug
-    book = workbook(program, Shown(desk.view, desk.site, desk.manuscript, desk.papers[0]))
+    book = partial(workbook, program, Shown(desk.view, desk.site, desk.manuscript, desk.papers[0]))
     yield TakeAway(paths.workbook(slug), book, AS_DATA, "Workbook", "XLSX", WORKBOOK)
-    table = plan_csv(program.plan, by_weekday=program.by_weekday)
+    table = partial(plan_csv, program.plan, by_weekday=program.by_weekday)
     yield TakeAway(
-        paths.plan_csv(slug), table, AS_DATA, "The plan as a table", "CSV", "A row for each set. A text that could "
-        "be taken for a formula begins with an apostrophe."
+        paths.plan_csv(slug), table, AS_DATA, "The plan as a table", "CSV", "A row for each set, warm-up sets "
+        "marked as such. A text that could be taken for a formula begins with an apostrophe."
     )  # fmt: skip
-    data = plan_json(program, desk.view, desk.site, of)
+    data = partial(_plan_json, desk, of)
     yield TakeAway(paths.plan_json(slug), data, AS_DATA, "The plan as data", "JSON")
-    yield TakeAway(paths.PLAN_SCHEMA, schema_json(), AS_DATA, "What that data holds", "JSON Schema")
+    yield TakeAway(paths.PLAN_SCHEMA, schema_json, AS_DATA, "What that data holds", "JSON Schema")
+
+
+def _plan_json(desk: Desk, of: Callable[[], Diary]) -> bytes:
+    return plan_json(desk.program, desk.view, desk.site, of())
 
 
 WORKBOOK = "Enter your own sets and the loads of every week follow; with room to log."
 
 
-def _calendar(desk: Desk, of: Diary) -> Iterator[TakeAway]:
+def _calendar(desk: Desk, of: Callable[[], Diary]) -> Iterator[TakeAway]:
     program = desk.program.plan.program
     if program.starts is None:
         return
-    data = calendar(of, program.starts, program.at)
-    first = of.dates(program.starts)[0]
+    data = partial(calendar, of(), program.starts, program.at)
+    first = of().dates(program.starts)[0]
     yield TakeAway(
         paths.calendar(desk.view.slug), data, IN_A_CALENDAR, f"All sessions from {long_date(first)}", "iCalendar"
     )
 
 
 def _texts(desk: Desk) -> Iterator[TakeAway]:
-    text = plain_text(desk.view, desk.site)
+    text = partial(plain_text, desk.view, desk.site)
     yield TakeAway(
         paths.plain_text(desk.view.slug), text, TO_PASTE, "For the description of a video", "plain text", TEXT
     )
-    letter = newsletter(desk.view, desk.site)
+    letter = partial(newsletter, desk.view, desk.site)
     yield TakeAway(paths.newsletter(desk.view.slug), letter, TO_PASTE, "For a newsletter", "Markdown")
 
 
@@ -175,5 +202,8 @@ TEXT = "Within 5,000 characters; what does not fit is left out by whole weeks."
 
 def _archive(slug: str, files: Sequence[TakeAway]) -> TakeAway:
     """Everything in the folders it has on the site, so that files that name each other still do."""
-    held = {file.path.removeprefix("programs/"): file.data for file in files}
-    return TakeAway(paths.archive(slug), bundle(held), ALL, "Every file above and every week's sheet", "ZIP")
+
+    def whole() -> bytes:
+        return bundle({file.path.removeprefix("programs/"): file.data for file in files})
+
+    return TakeAway(paths.archive(slug), whole, ALL, "Every file above and every week's sheet", "ZIP")

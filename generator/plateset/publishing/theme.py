@@ -8,7 +8,8 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
-from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined, TemplateError
+from jinja2 import BytecodeCache, ChoiceLoader, Environment, FileSystemLoader, StrictUndefined, TemplateError
+from jinja2.bccache import Bucket
 
 from plateset.publishing import paths
 from plateset.publishing.language import ENGLISH, CatalogueError, Language, catalogue_names, language_of
@@ -24,6 +25,23 @@ ASSETS = (
 
 _TEMPLATE_FAULTS = (TemplateError, ArithmeticError, TypeError, ValueError, LookupError, AttributeError, RecursionError)
 """What a template can raise: Jinja's own errors, and those of the expressions in it."""
+
+
+class _Compiled(BytecodeCache):
+    """Templates as compiled, kept while the process runs; a changed template has another checksum."""
+
+    def __init__(self) -> None:
+        self._kept: dict[str, bytes] = {}
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        if bucket.key in self._kept:
+            bucket.bytecode_from_string(self._kept[bucket.key])
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        self._kept[bucket.key] = bucket.bytecode_to_string()
+
+
+_COMPILED = _Compiled()
 
 
 class ThemeError(Exception):
@@ -54,7 +72,7 @@ class Theme:
         names = [(folder, name) for folder in self.folders for name in catalogue_names(tag)]
         found = [folder / name for folder, name in names if (folder / name).is_file()]
         try:
-            return language_of(tag, [path.read_bytes() for path in found])
+            return language_of(tag, tuple(path.read_bytes() for path in found))
         except CatalogueError as error:
             raise ThemeError(
                 f"the theme {self.name!r} has a catalogue of words that cannot be read: {error}"
@@ -73,6 +91,7 @@ class Theme:
             trim_blocks=True,
             lstrip_blocks=True,
             keep_trailing_newline=True,
+            bytecode_cache=_COMPILED,
             extensions=["jinja2.ext.i18n"],
         )
         install: Any = environment.install_gettext_callables  # type: ignore[attr-defined]

@@ -74,6 +74,8 @@ def _rack(step: str, lasts: Mapping[str, str], unit: Unit) -> tuple[Mass, ...]:
 def joined(site: schema.Loading, program: schema.Loading) -> schema.Loading:
     """The site's loading with a program's parts in place of its own, still as the author wrote them."""
     given = {name: getattr(program, name) or getattr(site, name) for name in schema.Loading.model_fields}
+    if program.stack is not None:
+        given["add_ons"] = program.add_ons
     return schema.Loading().model_copy(update=given)
 
 

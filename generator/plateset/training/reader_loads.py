@@ -189,7 +189,7 @@ def _lift(
                 known=_each(probed, place, lift, known=True),
                 unknown=_each(probed, place, lift, known=False),
                 pieces=tuple(_pieces(work, text)),
-                counted=_is_counted(work, lift),
+                counted=_is_counted(work),
             )
             for place, work in enumerate(lift.sets)
         ),
@@ -200,9 +200,9 @@ def _lift(
     )
 
 
-def _is_counted(work: WorkSet, lift: Lift) -> bool:
+def _is_counted(work: WorkSet) -> bool:
     reps = work.pieces[0].reps
-    return reps is not None and reps.open and not lift.projected
+    return reps is not None and reps.open and not work.projected
 
 
 def _pieces(work: WorkSet, text: LiftLine) -> Iterator[Drop | None]:

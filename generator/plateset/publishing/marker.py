@@ -1,0 +1,60 @@
+"""The list a press leaves in the folder it makes: every file with its size and SHA-256, so that it can be checked."""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+MARKER = ".plateset"
+_TEXT = (
+    "This folder was pressed by Plateset, which replaces it in whole at the next press. The files it made are listed "
+    "below; a press refuses to go on while there are others. Check them with: plateset collate FOLDER\n\n"
+)
+_ENTRY = re.compile(r"([0-9a-f]{64}) (\d+) (.+)")
+
+
+@dataclass(frozen=True, order=True)
+class Entry:
+    """A file as it was made: its site path, its size in bytes and its SHA-256 in hexadecimal."""
+
+    path: str
+    size: int
+    sha256: str
+
+
+def entry_of(path: str, data: bytes) -> Entry:
+    """The entry of a file with these bytes."""
+    return Entry(path, len(data), hashlib.sha256(data).hexdigest())
+
+
+def marker_text(entries: Iterable[Entry]) -> str:
+    """The marker of a folder with these files, in order of path."""
+    return _TEXT + "".join(f"{each.sha256} {each.size} {each.path}\n" for each in sorted(entries))
+
+
+def read_marker(folder: Path) -> dict[str, Entry | None] | None:
+    """Every file a folder's marker lists, by path; None without a marker of ours.
+
+    A file is without an entry where an earlier version listed its path alone.
+    """
+    marker = folder / MARKER
+    if not marker.is_file() or marker.is_symlink():
+        return None
+    _, _, listed = marker.read_text("utf-8", "replace").partition("\n\n")
+    found: dict[str, Entry | None] = {}
+    for line in listed.splitlines():
+        match = _ENTRY.fullmatch(line)
+        found |= {match[3]: Entry(match[3], int(match[2]), match[1])} if match else {line: None}
+    return found
+
+
+def others_in(folder: Path, made: Iterable[str]) -> list[str]:
+    """Files in ``folder`` that are neither in ``made`` nor its marker, as paths from it, in order."""
+    ours = {MARKER, *made}
+    there = (
+        each.relative_to(folder).as_posix() for each in folder.rglob("*") if not each.is_dir() or each.is_symlink()
+    )
+    return sorted(path for path in there if path not in ours)

@@ -1,0 +1,34 @@
+"""Results of work, kept by the very objects it was done on.
+
+A file that has not changed is read as the same object as before (``manuscript/load.py``), so what was worked out from
+it holds as it stands. A preview, which works everything out at every save, then does only what the save has touched.
+"""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Callable
+from typing import Generic, TypeVar
+
+R = TypeVar("R")
+
+
+class Remembered(Generic[R]):
+    """The latest results of one kind of work, at most ``keep`` of them."""
+
+    def __init__(self, keep: int) -> None:
+        self._keep = keep
+        self._kept: OrderedDict[tuple[object, ...], tuple[tuple[object, ...], R]] = OrderedDict()
+
+    def get(self, given: tuple[object, ...], make: Callable[[], R]) -> R:
+        """What ``make`` makes of ``given``, made anew unless it was made of these very objects (or equal texts)."""
+        key = tuple(each if isinstance(each, str) else id(each) for each in given)
+        if key in self._kept:
+            self._kept.move_to_end(key)
+            return self._kept[key][1]
+        made = make()
+        # What was given is kept too: as long as it lives, no other object has its identity.
+        self._kept[key] = (given, made)
+        if len(self._kept) > self._keep:
+            self._kept.popitem(last=False)
+        return made
