@@ -19,6 +19,7 @@ from plateset.publishing.contents import Page, Shelves, contents, shelves, site_
 from plateset.publishing.feed import feed
 from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.logo import read_logo
+from plateset.publishing.own_loads import with_own_loads
 from plateset.publishing.program_view import Program, program_view
 from plateset.publishing.prose import Figure, Prose
 from plateset.publishing.search_index import search_script
@@ -144,6 +145,9 @@ _ASSET_PATHS = {
     "chart": "assets/plotly.min.js",
     "chart_start": "assets/chart.js",
     "calendar": "assets/calendar.js",
+    "own_loads": "assets/own-loads.js",
+    "own_page": "assets/own-page.js",
+    "own_form": "assets/own-form.js",
 }
 
 
@@ -173,7 +177,10 @@ def _programs(edition: Edition, site: SiteView, language: Language) -> tuple[lis
     files: dict[str, Make] = {}
     for number, (_, program) in enumerate(sorted(edition.programs.items()), start=1):
         edition.told(f"Setting {program.plan.program.title}, {number} of {len(edition.programs)}")
-        view = _VIEWS.get((*_shown_in(program, edition), language), partial(_view, program, edition, language))
+        view, prepared = _VIEWS.get(
+            (*_shown_in(program, edition), language), partial(_view, program, edition, language)
+        )
+        files |= {path: partial(bytes, data) for path, data in prepared.items()}
         desk = Desk(program, view, edition.manuscript, site, edition.theme)
         taken = takeaways(desk)
         files |= {file.path: file.bytes_of for file in taken}
@@ -183,12 +190,13 @@ def _programs(edition: Edition, site: SiteView, language: Language) -> tuple[lis
     return views, files
 
 
-_VIEWS: Remembered[ProgramView] = Remembered(200)
+_VIEWS: Remembered[tuple[ProgramView, dict[str, bytes]]] = Remembered(200)
 _CALENDARS: Remembered[CalendarView] = Remembered(200)
 
 
-def _view(program: Program, edition: Edition, language: Language) -> ProgramView:
-    return program_view(program, edition.manuscript, edition.figure, language)
+def _view(program: Program, edition: Edition, language: Language) -> tuple[ProgramView, dict[str, bytes]]:
+    view = program_view(program, edition.manuscript, edition.figure, language)
+    return with_own_loads(program, view, edition.manuscript, language)
 
 
 def _calendar(desk: Desk, edition: Edition) -> CalendarView:

@@ -121,7 +121,7 @@ def _lift_view(lift: Lift, notes: Notes, letter: str) -> LiftView:
         tempo=tempo_text(lift.tempo),
         rest=time_text(lift.rest),
         technique=notes.technique(technique),
-        technique_note=_technique_note(lift, notes),
+        technique_note=technique_note(lift, notes),
         warm_up=_warm_ups(lift, notes),
         rule=notes.language.say(lift.rule),
         remark=lift.remark,
@@ -163,7 +163,8 @@ def _in_turn(words: list[str], language: Language) -> str:
     return ", ".join(words)
 
 
-def _sided(text: str, lift: Lift, language: Language) -> str:
+def sided(text: str, lift: Lift, language: Language) -> str:
+    """'8 each side' where a lift does one side at a time, else the text as it is."""
     return language.say("%(what)s each side") % {"what": text} if lift.note.sides == "one" else text
 
 
@@ -174,8 +175,8 @@ def _scheme(lift: Lift, language: Language) -> str:
         return f"{_sets(lift)} × {_reps(lift, language)}"
     words = [(len(run), _reps_of_run(run[0], lift, language, alone=False)) for run in found]
     if all(count == 1 for count, _ in words):
-        return _sided(", ".join(reps for _, reps in words), lift, language)
-    return _sided(" + ".join(f"{count} × {reps}" for count, reps in words), lift, language)
+        return sided(", ".join(reps for _, reps in words), lift, language)
+    return sided(" + ".join(f"{count} × {reps}" for count, reps in words), lift, language)
 
 
 def _sets(lift: Lift) -> str:
@@ -191,7 +192,7 @@ def _reps(lift: Lift, language: Language) -> str:
     """The repetitions of a set, for each side where one side is done at a time."""
     found = runs(lift)
     told = [_reps_of_run(run[0], lift, language, alone=len(found) == 1) for run in found]
-    return _sided(_in_turn(told, language), lift, language)
+    return sided(_in_turn(told, language), lift, language)
 
 
 def _reps_of_run(work: WorkSet, lift: Lift, language: Language, *, alone: bool) -> str:
@@ -243,10 +244,10 @@ def _warm_up(warm_up: WarmUp, lift: Lift, notes: Notes) -> str:
     load = warm_up.load
     unknown = load.mass is None and load.basis.percent is not None
     told = f"{notes.language.number(load.basis.percent)} %" if unknown and load.basis.percent else notes.load(load)
-    return _sided(f"{told}\u00a0×\u00a0{warm_up.reps}", lift, notes.language)
+    return sided(f"{told}\u00a0×\u00a0{warm_up.reps}", lift, notes.language)
 
 
-def _technique_note(lift: Lift, notes: Notes) -> str:
+def technique_note(lift: Lift, notes: Notes) -> str:
     """The technique in a few words with its loads, and on which sets."""
     worked = [work for work in lift.sets if work.technique]
     if not worked:

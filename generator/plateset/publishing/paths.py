@@ -79,6 +79,11 @@ def plan_json(slug: str) -> str:
     return f"programs/{slug}/{slug}.json"
 
 
+def prepared(name: str) -> str:
+    """What was prepared for a page's script, named by what it holds."""
+    return f"assets/prepared-{name}.js"
+
+
 def calendar(slug: str) -> str:
     """The sessions as a calendar."""
     return f"programs/{slug}/{slug}.ics"

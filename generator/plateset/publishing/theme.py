@@ -17,7 +17,10 @@ from plateset.publishing.language import ENGLISH, CatalogueError, Language, cata
 SHEET = "sheet.typ"
 CARD = "card.typ"
 FONTS = "fonts"
-ASSETS = ("style.css", "site.js", "chart.js", "finder.js", "search.js", "calendar.js")
+ASSETS = (
+    "style.css", "site.js", "chart.js", "finder.js", "search.js", "calendar.js",
+    "own-loads.js", "own-page.js", "own-form.js",
+)  # fmt: skip
 
 
 _TEMPLATE_FAULTS = (TemplateError, ArithmeticError, TypeError, ValueError, LookupError, AttributeError, RecursionError)

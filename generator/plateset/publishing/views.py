@@ -112,6 +112,8 @@ class SessionView:
     minutes: str
     remark: str
     lines: tuple[LineView, ...]
+    open_as: int | None = None
+    """Its number among the sessions that a reader's numbers can be put in."""
 
 
 @dataclass(frozen=True)
@@ -157,6 +159,48 @@ class CalendarView:
     file: str
     start: str
     at: str
+
+
+@dataclass(frozen=True)
+class AskedLift:
+    """A lift that a reader may give a set of; ``most`` is the most repetitions a max can be worked out from."""
+
+    name: str
+    title: str
+    on_body: bool
+    each: str
+    most: int
+    otherwise: str
+    """What is taken where the reader gives nothing: '55 % of overhead press', or empty."""
+
+
+@dataclass(frozen=True)
+class GymParts:
+    """What a reader may choose in a unit, by the masses that name it, and what its script loads for it."""
+
+    unit: str
+    plates: tuple[str, ...]
+    dumbbells: tuple[str, ...]
+    stack: tuple[str, ...]
+    bars: tuple[tuple[str, str], ...]
+    """Each bar of the program and what it weighs unless the reader says otherwise: ('barbell', '20')."""
+    scripts: tuple[str, ...]
+    """Site paths of what was prepared: the gym, then the parts."""
+
+
+@dataclass(frozen=True)
+class OwnLoadsView:
+    """What a reader is asked for to get loads of their own; ``script`` is the site path of the plan left open."""
+
+    unit: str
+    script: str
+    main: tuple[AskedLift, ...]
+    more: tuple[AskedLift, ...]
+    body: bool
+    units: tuple[GymParts, ...]
+    kinds: tuple[str, ...]
+    """How its lifts are loaded: 'bar', 'dumbbell', 'stack' …"""
+    curve: str
 
 
 @dataclass(frozen=True)
@@ -363,6 +407,8 @@ class ProgramView:
     address: str = ""
     """The page's whole address; empty where the site does not say where it is hosted."""
     calendar: CalendarView | None = None
+    own_loads: OwnLoadsView | None = None
+    """None where no load depends on the reader."""
 
 
 @dataclass(frozen=True)

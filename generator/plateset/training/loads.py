@@ -22,7 +22,8 @@ _KINDS: dict[str, LoadKind] = {
     "band": "feel",
     "other": "plain",
 }
-_HALF = Decimal("0.5")
+HALF = Decimal("0.5")
+"""The step of loads that are neither a bar, a dumbbell nor a stack: no finer than anyone would load them."""
 
 
 @dataclass(frozen=True)
@@ -120,8 +121,8 @@ def _rounded(lifting: Lifting, wish: Decimal, basis: Basis) -> Load:
         cap = None
     steps = lifting.steps
     if steps is None:
-        near = to_step(wish, _HALF, down=down)
-        return Load(lifting.kind, near if cap is None else min(near, to_step(cap, _HALF, down=True)), wish, None, basis)
+        near = to_step(wish, HALF, down=down)
+        return Load(lifting.kind, near if cap is None else min(near, to_step(cap, HALF, down=True)), wish, None, basis)
     mass = steps.pick(wish, down=down, cap=cap)
     lightest = steps.masses[0] if steps.masses else None
     if lightest is not None and wish < lightest:
@@ -176,7 +177,7 @@ def lighter(lifting: Lifting, load: Load, wish: Decimal) -> Load:
     if lifting.kind == "bodyweight":
         return Load("bodyweight", Decimal(0) if load.mass > 0 else None, wish, None, basis)
     if steps is None:
-        steps = steps_between(_HALF, load.mass, _HALF)
+        steps = steps_between(HALF, load.mass, HALF)
     mass = steps.next_below(load.mass, wish)
     if mass is None:
         return Load(load.kind, None, wish, None, replace(basis, trouble="not loadable"))

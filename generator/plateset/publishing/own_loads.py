@@ -1,0 +1,101 @@
+"""A program's page with what a reader needs to get loads of their own: what is asked, and the scripts prepared."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+
+from plateset.manuscript.library import Manuscript
+from plateset.manuscript.schema import Exercise, Loading
+from plateset.publishing import paths
+from plateset.publishing.language import ENGLISH, Language
+from plateset.publishing.program_view import Program
+from plateset.publishing.reader_script import gym_data, parts_data, plan_data, script
+from plateset.publishing.views import AskedLift, GymParts, OwnLoadsView, ProgramView
+from plateset.training.marks.mark import plain
+from plateset.training.reader_gym import DUMBBELLS, PLATES, STACK, UNITS, GymChoice, joined, reader_gym
+from plateset.training.reader_loads import LiftToAsk, OpenLift, OpenPlan, open_plan
+from plateset.training.strength import CURVES
+
+Files = dict[str, bytes]
+
+
+def with_own_loads(
+    program: Program, view: ProgramView, manuscript: Manuscript, language: Language = ENGLISH
+) -> tuple[ProgramView, Files]:
+    """The view with what a reader is asked, and the scripts its pages may load; both as before if nothing is asked."""
+    plan, site = program.plan, manuscript.site.head
+    exercises = {name: document.head for name, document in manuscript.exercises.items()}
+    opened = open_plan(plan, site, exercises)
+    if not any(lift.matters for lift in opened.lifts):
+        return view, {}
+    own = joined(site.loading, plan.program.loading)
+    data, numbers = plan_data(plan, opened, reader_gym(own, plan.unit, GymChoice(plan.unit)), exercises, language)
+    files: Files = {}
+    asked = OwnLoadsView(
+        unit=plan.unit,
+        script=_kept(data, files),
+        main=tuple(_asked(lift, exercises) for lift in _best_known_first(opened.lifts) if lift.matters and lift.main),
+        more=tuple(
+            _asked(lift, exercises) for lift in _best_known_first(opened.lifts) if lift.matters and not lift.main
+        ),
+        body=_needs_body(opened),
+        units=tuple(_parts(program, own, opened, files)),
+        kinds=tuple(sorted({lift.kind for lift in opened.lifts if _is_used(lift, opened)})),
+        curve=CURVES[plan.curve].title,
+    )
+    weeks = tuple(
+        replace(week, sessions=tuple(replace(s, open_as=n) for s, n in zip(week.sessions, here, strict=True)))
+        for week, here in zip(view.weeks, numbers, strict=True)
+    )
+    return replace(view, own_loads=asked, weeks=weeks), files
+
+
+def _kept(data: object, files: Files) -> str:
+    name, text = script(data)
+    files[paths.prepared(name)] = text
+    return paths.prepared(name)
+
+
+def _best_known_first(lifts: Iterable[LiftToAsk]) -> list[LiftToAsk]:
+    """Lifts with a bar and on the body first: those whose maxes people know."""
+    return sorted(lifts, key=lambda lift: lift.kind not in {"bar", "bodyweight"})
+
+
+def _asked(lift: LiftToAsk, exercises: Mapping[str, Exercise]) -> AskedLift:
+    note = exercises[lift.exercise]
+    of = "" if lift.share is None else f"{plain(lift.share)} % of {exercises[lift.of].name.lower()}"
+    both = note.implement == "dumbbell" and note.dumbbells == 2
+    return AskedLift(
+        lift.exercise, note.name, lift.kind == "bodyweight", "each hand" if both else "", len(lift.percents), of
+    )
+
+
+def _lifts(opened: OpenPlan) -> Iterable[OpenLift]:
+    return (lift for week in opened.sessions for session in week for line in session for lift in line.lifts)
+
+
+def _needs_body(opened: OpenPlan) -> bool:
+    """Whether any load depends on what the reader weighs."""
+    made = (each[0] for lift in _lifts(opened) for one in lift.sets for each in (one.known, one.unknown))
+    asked = (lift.matters and lift.kind == "bodyweight" for lift in opened.lifts)
+    return any(asked) or any(makings is not None and makings.body != 0 for makings in made)
+
+
+def _is_used(lift: LiftToAsk, opened: OpenPlan) -> bool:
+    return any(each.exercise == lift.exercise for each in _lifts(opened))
+
+
+def _parts(program: Program, own: Loading, opened: OpenPlan, files: Files) -> Iterable[GymParts]:
+    unit = program.plan.unit
+    bars = sorted({lift.bar for lift in opened.lifts if lift.kind == "bar" and _is_used(lift, opened)})
+    for chosen in UNITS:
+        gym = reader_gym(own, unit, GymChoice(chosen))
+        yield GymParts(
+            unit=chosen,
+            plates=tuple(PLATES[chosen]),
+            dumbbells=tuple(DUMBBELLS[chosen]),
+            stack=tuple(STACK[chosen]),
+            bars=tuple((name, plain(gym.bar(name))) for name in bars),
+            scripts=(_kept(gym_data(own, unit, chosen, bars), files), _kept(parts_data(chosen), files)),
+        )
