@@ -200,4 +200,4 @@ def clear(path: Path) -> None:
 
 def write_all(files: Iterable[tuple[str, bytes]], made: Bench) -> int:
     """Put ``files`` (site path, bytes) on the bench; returns how many."""
-    return sum(1 for path, data in files if made.write(path, data))
+    return sum(made.write(path, data) is not None for path, data in files)

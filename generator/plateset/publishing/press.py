@@ -10,6 +10,7 @@ from plateset.publishing.marker import others_in, read_marker
 
 __all__ = ["PressError", "check_kept", "check_target", "write_site"]
 
+
 def check_target(target: Path, manuscript: Path) -> None:
     """Refuse a target that is not ours to replace. Raises :class:`PressError`."""
     try:

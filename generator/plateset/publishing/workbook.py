@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime, time
 
 from plateset.manuscript.library import Manuscript
+from plateset.manuscript.tracing import Heads
 from plateset.publishing.program_view import Program
 from plateset.publishing.views import ProgramView, SiteView
 from plateset.publishing.workbook_desk import About, Desk, Paper, Table
@@ -32,7 +33,7 @@ class Shown:
 def workbook(program: Program, shown: Shown) -> bytes:
     """A program as an Office Open XML workbook. Equal input gives equal bytes."""
     plan = program.plan
-    exercises = {slug: document.head for slug, document in shown.manuscript.exercises.items()}
+    exercises = Heads(shown.manuscript.exercises)
     gym = gym_of(shown.manuscript.site.head.loading, plan.program.loading, plan.unit)
     lifts = your_lifts(plan, exercises, INTRODUCTION_ROWS + 2)
     what = loadable(plan, gym)
