@@ -15,8 +15,8 @@ from plateset.problem_text import problem_text
 from plateset.problems import ManuscriptError
 from plateset.proof_tables import VOLUME_KEY, load_table, loads_key, session_table, volume_table
 from plateset.proving import PlacedMark, Proof, Proofs
-from plateset.publishing.ledger import Tally
 from plateset.training.comparison import Comparison
+from plateset.training.marks.tally import Tally
 
 SIGNS = {"stop": "stop ", "query": "query", "note": "note "}
 _STYLES = {"stop": "bold red", "query": "yellow", "note": "dim"}

@@ -23,7 +23,6 @@ from plateset.publishing.ledger import (
     FileRecord,
     Ledger,
     ProgramRecord,
-    Tally,
     is_whole,
     marker_digest,
     write_ledger,
@@ -48,6 +47,7 @@ from plateset.studying import (
     tally_of,
 )
 from plateset.training.figures import figure
+from plateset.training.marks.tally import Tally
 from plateset.workers import cores, each_done, workers
 
 R = TypeVar("R")

@@ -32,7 +32,6 @@ from plateset.manuscript.tracing import (
 from plateset.problems import Problem
 from plateset.proving import PlacedMark, contradicted, prove_program
 from plateset.publishing.bench import PressError
-from plateset.publishing.ledger import Tally
 from plateset.publishing.making import Hand, Made
 from plateset.publishing.program_products import make_program
 from plateset.publishing.program_view import Program, card_of, program_view
@@ -43,6 +42,7 @@ from plateset.publishing.views import ProgramCard, ProgramView, SiteView
 from plateset.shipped import shipped
 from plateset.training.expand import plan_program
 from plateset.training.figures import figure
+from plateset.training.marks.tally import Tally
 from plateset.training.plan import Plan
 
 

@@ -19,6 +19,7 @@ from pydantic import TypeAdapter, ValidationError
 from plateset.manuscript.tracing import Question
 from plateset.publishing.marker import MARKER, Entry, read_marker
 from plateset.publishing.views import ProgramCard
+from plateset.training.marks.tally import Tally
 
 FORMAT = 1
 CACHE = "PLATESET_CACHE"
@@ -26,24 +27,6 @@ CACHE = "PLATESET_CACHE"
 
 Parts = Mapping[str, str]
 """What a file was made from: each thing in words, and its digest."""
-
-
-@dataclass(frozen=True)
-class Tally:
-    """How many marks stand, and how many were accepted."""
-
-    stop: int = 0
-    query: int = 0
-    note: int = 0
-    accepted: int = 0
-
-    def __add__(self, other: Tally) -> Tally:
-        return Tally(
-            self.stop + other.stop,
-            self.query + other.query,
-            self.note + other.note,
-            self.accepted + other.accepted,
-        )
 
 
 @dataclass(frozen=True)
