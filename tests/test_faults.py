@@ -163,7 +163,7 @@ def test_an_interrupted_press_stops_its_workers_and_leaves_no_litter(tmp_path: P
     with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as running:
         assert running.stderr is not None
         for line in running.stderr:
-            if line.startswith(b"Studied"):
+            if line.startswith(b"Studying"):
                 break
         running.send_signal(signal.SIGINT)
         said = running.stderr.read()
@@ -313,7 +313,7 @@ def test_what_changes_while_pressing_is_told_and_pressed_the_next_time(book: Pat
     once = iter([True])
 
     def meanwhile(words: str) -> None:
-        if words.startswith("Making") and next(once, False):
+        if words.startswith("Writing") and next(once, False):
             change(book, "programs/tally.yaml", "title: Tally", "title: Talley")
 
     pressed = press(book, "book", site, Options(told=meanwhile))
@@ -333,7 +333,7 @@ def test_a_theme_that_changes_while_pressing_stops_it(book: Path, site: Path) ->
         (book / "theme" / "style.css").write_text("body {}")
 
     with pytest.raises(PressError, match="the theme changed while pressing"):
-        press(book, "book", site, Options(told=lambda words: meanwhile(words) if words.startswith("Making") else None))
+        press(book, "book", site, Options(told=lambda words: meanwhile(words) if words.startswith("Writing") else None))
     assert contents(site) == before
 
 

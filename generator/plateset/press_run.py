@@ -25,6 +25,7 @@ from plateset.publishing.ledger import (
     ProgramRecord,
     is_whole,
     marker_digest,
+    name_of,
     write_ledger,
 )
 from plateset.publishing.making import Hand, Made
@@ -117,7 +118,6 @@ class PressRun:
         limits, script = shelf.manuscript.site.head.limits, self.settings.chart_script()
         files: dict[str, FileRecord] = {}
         for product in site_products(studio, views, limits, script):
-            self.settings.told(f"Making {product.path}")
             files[product.path] = self._enter(hand.make(product.path, product.parts(), product.make))
         return self._finish(stock, prose, programs, files)
 
@@ -165,11 +165,14 @@ class PressRun:
             studies = self._study(stale, ground, executor)
             self._refuse_stopped([prose, *(each.tally for each in studies.values())])
             orders = [
-                partial(make, self._order(each, before, answers, studio, ground), each.questions)
+                (
+                    f"Setting {each.card.title if each.card else each.slug}",
+                    partial(make, self._order(each, before, answers, studio, ground), each.questions),
+                )
                 for _, each in sorted(studies.items())
             ]
             records = dict(fresh)
-            for slug, made in self._each(executor, orders, "Made", len(stale)):
+            for slug, made in self._each(executor, orders):
                 of = studies[slug]
                 asked = tuple(sorted((question, answers.to(question)) for question in of.questions))
                 files = {each.record.entry.path: self._enter(each) for each in made}
@@ -187,8 +190,8 @@ class PressRun:
         )
 
     def _study(self, stale: Sequence[Source], ground: Path, executor: Executor | None) -> dict[str, Study]:
-        tasks = [partial(study, ground, source) for source in stale]
-        studies = {each.slug: each for each in self._each(executor, tasks, "Studied", len(stale))}
+        tasks = [(f"Studying {source.slug}", partial(study, ground, source)) for source in stale]
+        studies = {each.slug: each for each in self._each(executor, tasks)}
         if any(each.problems for each in studies.values()):
             self._tell_problems()
         return studies
@@ -203,9 +206,17 @@ class PressRun:
         hand = replace(self._hand(known), because=because)
         return Order(ground, of.slug, asked, studio.site, (studio.tool, studio.typesetter), hand)
 
-    def _each(self, executor: Executor | None, tasks: Sequence[Callable[[], R]], verb: str, count: int) -> Iterator[R]:
-        for number, result in enumerate(each_done(executor, tasks, partial(at_work, self.bench.work)), start=1):
-            self.settings.told(f"{verb} {number} of {count} programs")
+    def _each(self, executor: Executor | None, tasks: Sequence[tuple[str, Callable[[], R]]]) -> Iterator[R]:
+        """What comes of each task; its words are told before it is done here, or how many are done elsewhere."""
+        told, count = self.settings.told, len(tasks)
+        if executor is None:
+            for number, (words, task) in enumerate(tasks, start=1):
+                told(f"{words}, {number} of {count}")
+                yield task()
+            return
+        done = each_done(executor, [task for _, task in tasks], partial(at_work, self.bench.work))
+        for number, result in enumerate(done, start=1):
+            told(f"{tasks[0][0].partition(' ')[0]} programs, {number} of {count} done")
             yield result
 
     @contextmanager
@@ -234,6 +245,7 @@ class PressRun:
     def _enter(self, made: Made) -> FileRecord:
         self.bench.enter(made.record.entry)
         if made.why:
+            self.settings.told(f"Writing {made.record.entry.path}")
             self._made.append((made.record.entry.path, made.why))
         return made.record
 
@@ -250,7 +262,7 @@ class PressRun:
         self.bench.finish(self.settings.kept)
         tally = sum((record.tally for record in programs.values()), prose)
         target = self.bench.target
-        kept = Ledger(FORMAT, str(target.resolve()), marker_digest(target), stock.everything, tally, programs, files)
+        kept = Ledger(FORMAT, name_of(target), marker_digest(target), stock.everything, tally, programs, files)
         write_ledger(kept, target)
         return Pressed(tally, len(programs), kept.count, tuple(sorted(self._made)), meanwhile=meanwhile)
 

@@ -53,7 +53,7 @@ def press(folder: Path, shown_as: str, target: Path, options: Options | None = N
         check_archive(chosen.archive, target)
     if chosen.kept is not None:
         check_kept(chosen.kept)
-    chosen.told(f"Looking through {shown_as}")
+    chosen.told(f"Proving {shown_as}")
     stock = take_stock(folder, shown_as, draft=chosen.as_draft)
     ledger = read_ledger(target)
     if ledger is not None and ledger.stock == stock.everything and holds_all(target, ledger):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from pathlib import Path
 
@@ -16,6 +17,7 @@ from plateset.publishing.press import PressError
 from plateset.publishing.social_card import CardError
 from plateset.publishing.theme import ThemeError
 from plateset.publishing.typesetting import SheetError
+from plateset.workers import COLLECTED, WorkerError
 
 
 @click.command("press")
@@ -53,6 +55,7 @@ def command(  # noqa: PLR0913 - a parameter for each option
     Plateset did not make is never touched. The result needs no server: open index.html from disk, or copy the
     folder to any web host, under any path.
     """
+    gc.set_threshold(*COLLECTED)
     try:
         with voice.progress() as told:
             options = Options(as_draft=as_draft, archive=archive, kept=kept, jobs=jobs, told=told)
@@ -64,7 +67,7 @@ def command(  # noqa: PLR0913 - a parameter for each option
         show_proofs(refusal.proofs, screen(err=True))
         click.echo("Nothing was pressed. --as-draft presses it all the same, marked as a draft.", err=True)
         sys.exit(STOPPED)
-    except (PressError, ThemeError, SheetError, CardError, FileNotFoundError) as error:
+    except (PressError, ThemeError, SheetError, CardError, WorkerError, FileNotFoundError) as error:
         click.echo(f"plateset: {error}", err=True)
         sys.exit(UNWRITABLE)
     for name in pressed.meanwhile:

@@ -78,8 +78,12 @@ def place_of_ledger(target: Path) -> Path:
     """Where the ledger of a site is kept."""
     chosen = os.environ.get(CACHE)
     base = Path(chosen) if chosen else Path(os.environ.get("XDG_CACHE_HOME") or "~/.cache").expanduser() / "plateset"
-    name = hashlib.sha256(os.fsencode(target.resolve())).hexdigest()[:24]
-    return base / f"{target.name or 'site'}-{name}.json"
+    return base / f"{name_of(target)}.json"
+
+
+def name_of(target: Path) -> str:
+    """A site by its place on the disk, as plain letters whatever the place is called."""
+    return hashlib.sha256(os.fsencode(target.resolve())).hexdigest()[:32]
 
 
 def read_ledger(target: Path) -> Ledger | None:
@@ -89,7 +93,7 @@ def read_ledger(target: Path) -> Ledger | None:
         marked = marker_digest(target)
     except (OSError, ValueError, RuntimeError, ValidationError):
         return None
-    fits = ledger.format == FORMAT and ledger.target == str(target.resolve()) and ledger.marker == marked
+    fits = ledger.format == FORMAT and ledger.target == name_of(target) and ledger.marker == marked
     return ledger if fits else None
 
 
