@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import posixpath
+from functools import lru_cache
 
 HOME = "index.html"
 PROGRAMS = "programs/index.html"
@@ -128,4 +129,9 @@ def relative(target: str, page: str) -> str:
     path, mark, anchor = target.partition("#")
     if not path:
         return target
-    return posixpath.relpath(path, posixpath.dirname(page) or ".") + mark + anchor
+    return _relative(path, posixpath.dirname(page) or ".") + mark + anchor
+
+
+@lru_cache(maxsize=20_000)  # pages of one folder lead to the same places
+def _relative(path: str, folder: str) -> str:
+    return posixpath.relpath(path, folder)
