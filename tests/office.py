@@ -6,6 +6,7 @@ import os
 import shutil
 import subprocess
 from collections.abc import Mapping
+from functools import lru_cache
 from io import BytesIO
 from pathlib import Path
 
@@ -54,11 +55,13 @@ def converted(books: Mapping[str, bytes], folder: Path, to: str = "xlsx") -> dic
     return {name: (made / f"{name}.{to}").read_bytes() for name in books}
 
 
+@lru_cache(maxsize=8)
 def values(data: bytes) -> Workbook:
-    """A workbook with what its formulas come to."""
+    """A workbook with what its formulas come to; not to be changed, others look at it too."""
     return load_workbook(BytesIO(data), data_only=True)
 
 
+@lru_cache(maxsize=8)
 def formulas(data: bytes) -> Workbook:
-    """A workbook with its formulas as they are written."""
+    """A workbook with its formulas as they are written; not to be changed."""
     return load_workbook(BytesIO(data))

@@ -181,7 +181,7 @@ def test_no_line_of_the_demos_proof_is_cut_or_broken(width: int, colour: dict[st
         program = whole.programs[slug].head
         assert any(line == f"{program.title} ({slug})" for line in lines)
         for lift in (lift for _, lift in lifts(whole.programs[slug])):
-            row = rf"[+ ] {lift.exercise} +\d+ x (?:[\d-]+|open) .*"
+            row = rf"[+/ ] {lift.exercise} +\d+(?:-\d+)? x (?:[\d-]+|open) .*"
             assert any(re.fullmatch(row, line) for line in lines), lift.exercise
         for muscle in program.weekly_sets:
             assert any(re.match(rf"{muscle} +\d", line) for line in lines), muscle
@@ -216,8 +216,8 @@ def test_a_broken_manuscript_ends_with_three_and_tells_every_place(broken: Path)
         f"{broken}/site.yaml:5:1: there is no key 'papers' here\n"
         "      5 | papers: [a4]\n"
         "        | ^^^^^^\n"
-        "   expected: one of: about, address, author, cautions, colours, curve, language, limits, loading, paper, "
-        "tagline, theme, title, unit, warm-up sets\n"
+        "   expected: one of: about, address, author, cautions, colours, curve, language, limits, loading, logo, "
+        "paper, tagline, theme, title, type, unit, warm-up sets\n"
         "   nearest:  paper\n"
         "\n"
         "2 problems. Nothing was computed or written.\n"

@@ -85,6 +85,8 @@ def test_every_key_has_a_description_and_an_example_that_the_schema_takes(kind: 
     assert keys
     for name, property_ in keys.items():
         assert property_.get("description"), name
+        assert property_["examples"] or "Example: " in property_["description"], name
+        assert not any(isinstance(value, dict | list) for value in property_["examples"]), name
         whole = {"$defs": schema.get("$defs", {}), "properties": {"it": property_}}
         for value in property_["examples"] + [property_[word] for word in ("default",) if word in property_]:
             assert not list(Draft202012Validator(whole).iter_errors({"it": value})), name

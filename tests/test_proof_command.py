@@ -192,8 +192,8 @@ def test_the_demos_keep_to_the_schema(schema: Draft202012Validator) -> None:
     width = next(each for each in found["programs"]["wider-back-block"]["loads"] if each["session"] == "width")
     assert width["lines"][0] == {
         "exercise": "pull-up",
-        "first": {"week": 1, "sets": 3, "reps": "6-8", "load": "+5 kg"},
-        "last": {"week": 5, "sets": 4, "reps": "6-8", "load": "+7.5 kg"},
+        "first": {"week": 1, "sets": 3, "optional": 0, "reps": "6-8", "load": "+5 kg"},
+        "last": {"week": 5, "sets": 4, "optional": 0, "reps": "6-8", "load": "+7.5 kg"},
     }
 
 
@@ -205,6 +205,16 @@ def test_a_stopped_manuscript_keeps_to_the_schema(schema: Draft202012Validator, 
     assert found["marks on notes"][0]["changes"] == []
     sessions = found["programs"]["lantern"]["weeks"][0]["sessions"]
     assert [(each["session"], each["limit"]) for each in sessions] == [("heavy", 90), ("light", None)]
+
+
+def test_what_is_left_to_the_reader_is_told_from_least_to_most(schema: Draft202012Validator, book: Path) -> None:
+    path = book / "programs" / "lantern.yaml"
+    path.write_text(LANTERN.replace("sets: 4\n", "sets: 4-6\n"), encoding="utf-8")
+    lantern = printed(schema, book)["programs"]["lantern"]
+    first = lantern["weeks"][0]
+    assert (first["weekly sets"]["quads"], first["weekly sets at most"]["quads"]) == ("7", "9")
+    squat = lantern["loads"][0]["lines"][0]["first"]
+    assert (squat["sets"], squat["optional"]) == (6, 2)
 
 
 def test_a_faulty_manuscript_keeps_to_the_schema(schema: Draft202012Validator, book: Path) -> None:

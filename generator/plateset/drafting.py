@@ -239,8 +239,9 @@ def _notes(wanted: list[Name], there: set[Name] | None = None) -> dict[str, byte
 
 
 def _named_in(program: str) -> list[Name]:
-    """The shipped notes whose names stand in a program's text."""
-    return [name for name in _shelf() if re.search(rf"(?<![a-z0-9-]){name[1]}(?![a-z0-9-])", program)]
+    """The shipped notes whose names stand in a program's text, its comments left out."""
+    said = re.sub(r"#.*", "", program)
+    return [name for name in _shelf() if re.search(rf"(?<![a-z0-9-]){name[1]}(?![a-z0-9-])", said)]
 
 
 def _shelf() -> dict[Name, Document[Any]]:

@@ -167,15 +167,26 @@ def _explain(schema: dict[str, Any], model: type[BaseModel]) -> None:
         note = key_note(names, key)
         if note is None:
             continue
-        form = property_.get("description", "")
-        property_["description"] = f"{note.text} {form}".strip()
-        property_["examples"] = [_data(note.example)]
+        form, example = property_.get("description", ""), _data(note.example)
+        nested = isinstance(example, dict | list)
+        told = (note.text, form, f"Example: {note.example}" if nested else "")
+        examples = [*([] if nested else [example]), *_plain_examples(property_)]
+        property_["description"] = " ".join(words for words in told if words)
+        property_["examples"] = [each for place, each in enumerate(examples) if each not in examples[:place]]
         if note.default:
             property_["default"] = _data(note.default)
     rules = dict(_RULES.get(model.__name__, {}))
     for key, rule in rules.pop("properties", {}).items():
         schema["properties"][key] |= rule
     schema |= rules
+
+
+def _plain_examples(schema: dict[str, Any]) -> Iterator[Any]:
+    """Examples of the values a key may have by itself; editors offer them, and cannot show nested ones."""
+    yield from schema.get("examples", ())
+    for part in (*schema.get("anyOf", ()), schema.get("then"), schema.get("else")):
+        if part and part.get("type") not in ("object", "array"):
+            yield from _plain_examples(part)
 
 
 def _data(text: str) -> Any:

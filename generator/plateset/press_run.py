@@ -30,7 +30,7 @@ from plateset.publishing.ledger import (
 )
 from plateset.publishing.making import Hand, Made
 from plateset.publishing.site_products import site_products
-from plateset.publishing.studio import Studio, site_view_of
+from plateset.publishing.studio import Studio, site_view_of, studio_of
 from plateset.publishing.theme import CARD
 from plateset.stocktaking import Stock, take_stock, tool_digest, typesetter_digest
 from plateset.studying import (
@@ -109,15 +109,16 @@ class PressRun:
         shelf = shelf_of(ground)
         plans = Plans(shelf, Trace())
         prose = self._prose(shelf, plans)
-        site = site_view_of(shelf.manuscript, partial(figure, plans=plans), draft=self.settings.as_draft)
-        studio = Studio(site, shelf.theme, tool_digest(), typesetter_digest())
+        language = shelf.theme.language(shelf.manuscript.site.head.language)
+        site = site_view_of(shelf.manuscript, partial(figure, plans=plans), language, draft=self.settings.as_draft)
+        studio = studio_of(shelf.manuscript, shelf.theme, site, tool_digest(), typesetter_digest())
         programs = self._programs(stock, ledger.programs if ledger else {}, studio, ground, prose)
         cards = {slug: record.card for slug, record in sorted(programs.items())}
         views = shelves(shelf.manuscript, partial(figure, plans=plans), cards, studio.language)
         hand = self._hand(ledger.files if ledger else {})
-        limits, script = shelf.manuscript.site.head.limits, self.settings.chart_script()
+        head, script = shelf.manuscript.site.head, self.settings.chart_script()
         files: dict[str, FileRecord] = {}
-        for product in site_products(studio, views, limits, script):
+        for product in site_products(studio, views, head, script):
             files[product.path] = self._enter(hand.make(product.path, product.parts(), product.make))
         return self._finish(stock, prose, programs, files)
 

@@ -91,7 +91,9 @@ def _week(proof: Proof, week: Week) -> WeekShape:
     return {
         "week": week.number,
         "deload": week.deload,
+        "test": week.test,
         "weekly sets": {muscle: plain(found.fractional) for muscle, found in volume.items()},
+        "weekly sets at most": {muscle: plain(found.most) for muscle, found in volume.items()},
         "direct sets": {muscle: plain(found.direct) for muscle, found in volume.items()},
         "load-volume": {muscle: plain(found.load_volume) for muscle, found in volume.items()},
         "days": {muscle: len(found.days) for muscle, found in volume.items()},
@@ -121,7 +123,13 @@ def _session_loads(course: SessionCourse, unit: Unit) -> SessionLoadsShape:
 
 
 def _stand(stand: Stand, unit: Unit) -> StandShape:
-    return {"week": stand.week, "sets": stand.sets, "reps": reps_words(stand), "load": load_text(stand.load, unit)}
+    return {
+        "week": stand.week,
+        "sets": stand.sets,
+        "optional": stand.sets - stand.least_sets,
+        "reps": reps_words(stand),
+        "load": load_text(stand.load, unit),
+    }
 
 
 def _mark(placed: PlacedMark) -> MarkShape:

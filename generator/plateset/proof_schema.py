@@ -80,7 +80,13 @@ WeekShape = TypedDict(
     {
         "week": Week,
         "deload": bool,
-        "weekly sets": ByMuscle,
+        "test": bool,
+        "weekly sets": Annotated[
+            dict[str, Figure], Field(description="Fractional, by muscle; the least a reader does.")
+        ],
+        "weekly sets at most": Annotated[
+            dict[str, Figure], Field(description="The same of a reader who does all that is left to choice.")
+        ],
         "direct sets": ByMuscle,
         "load-volume": ByMuscle,
         "days": Annotated[dict[str, int], Field(description="Days a week, by muscle.")],
@@ -94,6 +100,7 @@ class StandShape(TypedDict):
 
     week: Week
     sets: Annotated[int, Field(ge=1)]
+    optional: Annotated[int, Field(ge=0, description="How many of the sets are left to the reader.")]
     reps: Annotated[str, Field(description="'8-12', '30 s' for a hold, 'open' for as many as possible.")]
     load: Load
 

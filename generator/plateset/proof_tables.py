@@ -47,14 +47,15 @@ def volume_table(proof: Proof, width: int) -> Iterator[Text]:
     columns = [
         Column("Weekly sets", tuple(rows)),
         Column("promised", tuple(span_words(*promised[row]) if row in promised else "" for row in rows)),
-        *(_week_column(proof, weeks, rows) for weeks in _equal_weeks(proof)),
+        *(_week_column(proof, weeks, rows) for weeks in equal_weeks(proof)),
         Column("days", tuple(str(_days(proof, row)) for row in rows), "right"),
         Column("most", tuple(plain(_most_in_a_session(proof, row)) for row in rows), "right"),
     ]
     return table(columns, width, pinned=2)
 
 
-def _equal_weeks(proof: Proof) -> list[list[Week]]:
+def equal_weeks(proof: Proof) -> list[list[Week]]:
+    """The weeks, neighbours with the same sets for every muscle together."""
     groups: list[list[Week]] = []
     for week in proof.plan.weeks:
         if groups and _alike(proof, groups[-1][0], week):
@@ -77,35 +78,37 @@ def _week_column(proof: Proof, weeks: list[Week], rows: list[str]) -> Column:
     week = weeks[0]
     head = span_words(week.number, weeks[-1].number) + ("d" if week.deload else "t" if week.test else "")
     found = [proof.volume[week.number].get(row) for row in rows]
-    kept = [not week.working or _kept(proof, row, each) for row, each in zip(rows, found, strict=True)]
+    well_kept = [not week.working or kept(proof, row, each) for row, each in zip(rows, found, strict=True)]
     main = [span_words(each.fractional, each.most) if each else "0" for each in found]
-    starred = [text + ("" if well else "*") for text, well in zip(main, kept, strict=True)]
+    starred = [text + ("" if well else "*") for text, well in zip(main, well_kept, strict=True)]
     direct = [f" ({plain(each.direct)})" if each and each.direct != each.fractional else "" for each in found]
     wide, tail = max(map(len, starred)), max(map(len, direct))
     cells = (
         Text(text.rjust(wide) + more.ljust(tail), style="" if well else "bold red")
-        for text, more, well in zip(starred, direct, kept, strict=True)
+        for text, more, well in zip(starred, direct, well_kept, strict=True)
     )
     return Column(head.rjust(wide), tuple(cells))
 
 
-def _kept(proof: Proof, muscle: str, found: MuscleWeek | None) -> bool:
+def kept(proof: Proof, muscle: str, found: MuscleWeek | None) -> bool:
+    """Whether a working week keeps what is promised for a muscle, whatever its reader chooses."""
     promised = {str(name): span for name, span in proof.plan.program.weekly_sets.items()}.get(muscle)
     found = found or UNTRAINED
     return promised is None or (promised[0] <= found.fractional and found.most <= promised[1])
 
 
-def _working_weeks(proof: Proof) -> list[Week]:
+def working_weeks(proof: Proof) -> list[Week]:
+    """The weeks that are neither deload nor test; all of them where there is no other."""
     return [week for week in proof.plan.weeks if week.working] or list(proof.plan.weeks)
 
 
 def _days(proof: Proof, muscle: str) -> int:
-    found = (proof.volume[week.number].get(muscle) for week in _working_weeks(proof))
+    found = (proof.volume[week.number].get(muscle) for week in working_weeks(proof))
     return max((len(each.days) for each in found if each), default=0)
 
 
 def _most_in_a_session(proof: Proof, muscle: str) -> Decimal:
-    weeks = (proof.volume[week.number].get(muscle, UNTRAINED) for week in _working_weeks(proof))
+    weeks = (proof.volume[week.number].get(muscle, UNTRAINED) for week in working_weeks(proof))
     return max((week.most_in_session for week in weeks), default=Decimal(0))
 
 
@@ -114,7 +117,7 @@ def _most_in_a_session(proof: Proof, muscle: str) -> Decimal:
 
 def session_table(proof: Proof, width: int) -> Iterator[Text]:
     """Each session with its minutes over the working weeks, its limit, and its lines past failure."""
-    working = _working_weeks(proof)
+    working = working_weeks(proof)
     sessions = [[week.sessions[place] for week in working] for place in range(len(working[0].sessions))]
     minutes = [[session_minutes(each) for each in same] for same in sessions]
     limits = [same[0].within for same in sessions]

@@ -8,6 +8,7 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
+from plateset.manuscript.contrast import LEAST, PAPER, contrast
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.links import links_of, place_of
 from plateset.manuscript.load import Document
@@ -50,7 +51,7 @@ _FIGURES: Remembered[str] = Remembered(5000)
 
 @dataclass(frozen=True)
 class Proofs:
-    """The proof of a manuscript: each program's, and the marks on prose elsewhere."""
+    """The proof of a manuscript: each program's, and the marks on prose elsewhere and on the looks."""
 
     manuscript: Manuscript
     programs: Mapping[str, Proof]
@@ -105,7 +106,19 @@ def proof(folder: Path, shown_as: str, wanted: Sequence[str] = ()) -> Proofs:
         for slug, plan in plans.items()
         if slug in wanted or not wanted
     }
-    return Proofs(manuscript, programs, () if wanted else notes)
+    return Proofs(manuscript, programs, () if wanted else (*_marks_on_colours(manuscript), *notes))
+
+
+def _marks_on_colours(manuscript: Manuscript) -> tuple[PlacedMark, ...]:
+    """An accent too faint to read: the theme darkens it, and the author should know."""
+    accent = manuscript.site.head.colours.accent
+    if accent is None or contrast(accent, PAPER) >= LEAST:
+        return ()
+    message = f"the accent {accent} stands at {contrast(accent, PAPER):.1f}:1 on the paper; text needs {LEAST}:1"
+    remedy = "choose a darker accent; as it is, the theme darkens it until it can be read"
+    return (
+        PlacedMark(Mark("accent-faint", "query", (), message, remedy), manuscript.site.place(("colours", "accent"))),
+    )
 
 
 def figure_of(address: str, plans: Mapping[str, Plan]) -> str:

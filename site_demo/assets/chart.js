@@ -61,12 +61,12 @@
     button.hidden = true;
     words.tabIndex = -1;
     words.focus();
-    words.textContent = "Point at a line to read its figures. Choose a muscle's name to hide or show it.";
+    words.textContent = button.dataset.ready;
   }
 
   function sayMissing() {
     button.hidden = true;
-    words.textContent = "The chart library is not in this copy of the site.";
+    words.textContent = button.dataset.missing;
   }
 
   function fetchLibrary() {
@@ -79,7 +79,7 @@
 
   button.addEventListener("click", function () {
     button.disabled = true;
-    words.textContent = "Fetching the chart library.";
+    words.textContent = button.dataset.fetching;
     if (window.Plotly) draw();
     else fetchLibrary();
   });

@@ -29,7 +29,7 @@
       var open = button.dataset.state !== "open";
       weeks.forEach(function (week) { week.open = open; });
       button.dataset.state = open ? "open" : "";
-      button.textContent = open ? "Close every week" : "Open every week";
+      button.textContent = open ? button.dataset.closeWords : button.dataset.openWords;
     });
   }
 
@@ -48,7 +48,30 @@
     });
   }
 
+  // The day as the reader's own clock has it: 1 for Monday to 7 for Sunday, as the pages number them.
+  function markToday() {
+    var today = String(new Date().getDay() || 7);
+    document.querySelectorAll('[data-weekday="' + today + '"]').forEach(function (day) {
+      day.setAttribute("aria-current", "date");
+      day.querySelectorAll("[data-today-word]").forEach(function (word) { word.hidden = false; });
+    });
+    var jump = document.querySelector("[data-today-link]");
+    if (!jump || !document.querySelector('.glance [data-weekday="' + today + '"] a')) return;
+    jump.hidden = false;
+    jump.addEventListener("click", function (event) { goToToday(event, today); });
+  }
+
+  // Today's session in the week the reader has open: the last one opened, else the first.
+  function goToToday(event, today) {
+    var open = Array.from(document.querySelectorAll("details.week[open]")).pop();
+    var target = document.getElementById((open ? open.id : "week-1") + "-day-" + today);
+    if (!target) return;
+    event.preventDefault();
+    window.location.hash = target.id;
+  }
+
   revealControls();
+  markToday();
   document.querySelectorAll("[data-open-all]").forEach(setUpOpenAll);
   openTarget();
   window.addEventListener("hashchange", openTarget);

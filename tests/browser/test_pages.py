@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import gzip
+from pathlib import Path
+from urllib.parse import unquote, urlsplit
+
 import pytest
 
 from tests.browser.conftest import KINDS, Visits
@@ -93,6 +97,41 @@ def outline_of(found: tuple[str, str, float]) -> float:
     tag, style, width = found
     assert tag != "BODY"
     return 0.0 if style == "none" else width
+
+
+# -- weight and calm ----------------------------------------------------------------------------------------
+
+FIRST_VIEW = 80_000
+"""Bytes a program's first view may weigh, packed as hosts pack it; the chart library comes only when asked for."""
+
+
+def test_the_first_view_of_a_program_is_light(visit: Visits, site: Path, base: str, site_programs: list[str]) -> None:
+    for path in site_programs:
+        seen = visit()
+        seen.page.goto(base + path, wait_until="load")
+        names = [unquote(urlsplit(url).path).partition(urlsplit(base).path)[2] for url in seen.requests]
+        weights = {name: len(gzip.compress((site / name).read_bytes(), 6)) for name in names if name}
+        assert path in weights
+        assert sum(weights.values()) <= FIRST_VIEW, weights
+
+
+SHIFT = """() => new Promise(tell => {
+  let sum = 0;
+  new PerformanceObserver(list => list.getEntries().forEach(entry => { sum += entry.value; }))
+    .observe({ type: "layout-shift", buffered: true });
+  setTimeout(() => tell(sum), 500);
+})"""
+
+
+@pytest.mark.parametrize("width", [360, 1280])
+@pytest.mark.parametrize("kind", ["home", "programs", "program", "week", "exercise", "search"])
+def test_nothing_moves_while_a_page_loads(
+    visit: Visits, host: str, paths: dict[str, str], kind: str, width: int
+) -> None:
+    seen = visit(width=width)
+    seen.page.clock.set_fixed_time("2026-03-02T18:00:00")
+    seen.page.goto(f"{host}/{paths[kind]}", wait_until="load")
+    assert seen.page.evaluate(SHIFT) == 0
 
 
 # -- weeks --------------------------------------------------------------------------------------------------

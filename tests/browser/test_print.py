@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from dataclasses import dataclass
 
 import pdfplumber
@@ -80,3 +81,19 @@ def test_a_program_prints_every_week_with_its_cautions(
     assert printed.count("ExerciseSetsReps") >= len(set(lifts)) > 3
     assert "Explorethischart" not in printed
     assert "Openeveryweek" not in printed
+
+
+LEFT_BEHIND = re.compile(r"(Week \d+|Day \d+: .*|\w+day: .*|Exercise Sets Reps .*|Muscle Promised .*|Cautions.*)")
+"""Words that begin something: what they begin belongs on the same page."""
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_no_heading_and_no_head_of_a_table_ends_a_page(
+    visit: Visits, host: str, site_programs: list[str], size: str
+) -> None:
+    seen = visit()
+    for path in site_programs:
+        seen.page.goto(f"{host}/{path}", wait_until="load")
+        sheets = sheets_of(seen.page.pdf(format=size))
+        last = [sheet.text.strip().split("\n")[-1] for sheet in sheets]
+        assert [line for line in last if LEFT_BEHIND.fullmatch(line)] == [], path

@@ -188,6 +188,15 @@ def test_before_the_first_pages_there_are_none(book: Path) -> None:
         assert ask(server, "/pages/")[0].status == 200
 
 
+def test_a_page_left_open_knows_a_new_preview_from_the_one_before(book: Path) -> None:
+    editions = []
+    for _ in range(2):
+        with previewing(book) as (server, _said):
+            assert server.board.state.edition == 1
+            editions.append(json.loads(ask(server, "/desk/beside")[1])["edition"])
+    assert editions[0] != editions[1]
+
+
 def test_news_is_sent_as_it_comes_and_the_stream_ends_with_the_preview(book: Path) -> None:
     with previewing(book) as (server, _):
         connection = HTTPConnection("127.0.0.1", server.server_port, timeout=DEADLINE)

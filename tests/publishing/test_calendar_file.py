@@ -9,11 +9,15 @@ from pathlib import Path
 
 import pytest
 from icalendar import Calendar, Event
+from plateset.manuscript.vocabulary import Unit
 from plateset.publishing.calendar_file import Diary, calendar, diary, undated
 from plateset.publishing.documents import Edition
 from plateset.publishing.takeaways import Desk
+from plateset.publishing.words import load_text
+from plateset.training.plan import Lift
 from plateset.training.time import session_minutes
 
+from tests.everything import HEADS, SLUG
 from tests.publishing.building import LANTERN, SITE, desk_of, edition_of, write_book
 
 START = date(2026, 3, 2)
@@ -85,6 +89,44 @@ def test_a_deload_is_named_and_cautions_are_told(lantern: Desk) -> None:
             assert all(one.load in told for one in lift.set_views)
         assert all(caution in told for caution in lantern.view.short_cautions)
         assert lantern.view.lifter_note in told
+
+
+@pytest.mark.parametrize("gym", HEADS)
+def test_a_program_with_everything_is_there_day_for_day_and_set_for_set(
+    gym: str, everythings: dict[str, Edition]
+) -> None:
+    desk = desk_of(everythings[gym], SLUG)
+    plan = desk.program.plan
+    assert (plan.program.starts, plan.program.at) == (date(2026, 2, 3), time(18, 30))
+    found = events(calendar(diary_of(desk), date(2026, 2, 3), time(18, 30)))
+    sessions = [(week, session) for week in plan.weeks for session in week.sessions]
+    monday = date(2026, 2, 9)
+    for event, (week, session) in zip(found, sessions, strict=True):
+        day = monday + timedelta(7 * (week.number - 1) + session.day - 1)
+        assert event.decoded("dtstart") == datetime.combine(day, time(18, 30))
+        assert event.decoded("duration") == timedelta(minutes=session_minutes(session))
+        assert ("test" in str(event["summary"])) is week.test
+        assert ("deload" in str(event["summary"])) is week.deload
+        told = str(event["description"])
+        for lift in session.lifts:
+            line = next(text for text in told.splitlines() if re.match(rf"(?:[A-Z]\d |or )?{lift.note.name}[:,]", text))
+            told = told.partition(f"{line}\n")[2]
+            assert_told(lift, line, plan.unit)
+
+
+def assert_told(lift: Lift, line: str, unit: Unit) -> None:
+    """A line of the calendar says how many sets with which loads, and the lighter sets before."""
+    pieces = [piece for work in lift.sets for piece in work.pieces]
+    for load in (*(each.load for each in lift.warm_up), *(piece.load for piece in pieces)):
+        words = load_text(load, unit).removesuffix(f" {unit}") if load.mass is not None else ""
+        assert words in line, (words, line)
+    counts = [int(count) for count in re.findall(r"(\d+) × ", line.partition("; ")[0])]
+    spare = len(lift.sets) - lift.least_sets
+    if counts and not spare:
+        assert sum(counts) == len(lift.sets), line
+    # As a range where all sets are alike, else with the sets themselves.
+    left_to_choice = f"{lift.least_sets}–{len(lift.sets)} × " in line or "if you like" in line
+    assert left_to_choice is (spare > 0)
 
 
 def test_an_event_keeps_its_name_whatever_its_date_and_a_later_edition_supersedes_it(

@@ -13,6 +13,7 @@ from urllib.parse import unquote, urlsplit
 import pytest
 from plateset.publishing.documents import CSP, Edition, documents
 
+from tests.everything import SLUG
 from tests.publishing.building import LANTERN, SITE, edition_of, write_book
 
 ELSEWHERE = {"https://rows.example/why?a=1&b=2", "https://video.example/squat"}
@@ -124,7 +125,7 @@ def test_every_sheet_can_be_reached_from_a_page(files: dict[str, bytes], pages: 
 def test_a_program_page_offers_its_workbook_with_its_kind_and_size(files: dict[str, bytes]) -> None:
     size = round(len(files["programs/lantern/lantern.xlsx"]) / 1000)
     page = " ".join(re.sub(r"<[^>]+>", " ", files["programs/lantern/index.html"].decode()).split())
-    assert re.search(rf"Workbook: your own loads, and room to log .{{0,9}}XLSX.{{0,9}} {size} kB", page)
+    assert re.search(rf"Workbook .{{0,9}}XLSX.{{0,9}} {size} kB", page)
 
 
 def assert_leads_somewhere(path: str, address: str, files: dict[str, bytes], pages: dict[str, PageRead]) -> None:
@@ -249,3 +250,25 @@ def test_a_program_of_hardly_any_sets_can_be_pressed(tmp_path: Path) -> None:
     one = one.replace("deload: {weeks: [3], sets: 50 %, load: 90 %}\n", "").replace("quads/week 1", "quads/week 2")
     files = dict(documents(edition_of(write_book(tmp_path, {"programs/lantern.yaml": one}))))
     assert b"<svg" in files["programs/lantern/index.html"]
+
+
+def test_a_box_says_what_is_left_to_the_reader_and_its_plates_where_they_change(
+    everythings: dict[str, Edition],
+) -> None:
+    page = next(
+        data.decode() for path, data in documents(everythings["kilograms"]) if path == f"programs/{SLUG}/week-1.html"
+    )
+    day = page[page.index('id="day-6"') :]
+    boxes = [
+        " ".join(re.sub(r"<[^>]+>", " ", box).split()) for box in re.findall(r'"planned">(.*?)<span class="box"', day)
+    ]
+    assert boxes[:5] == [
+        "Set 1 128 kg × 3 20 + 20 + 10 + 2.5 + 1.25 each side",
+        "Set 2 128 kg × 3",
+        "Set 3 108 kg × 6–8 20 + 20 + 2.5 + 1.25 each side",
+        "Set 4 108 kg × 6–8",
+        "Set 5 108 kg × 6–8",
+    ]
+    assert boxes[8] == "Set 4 if you like 80.5 kg × 6 20 + 10 each side"
+    assert "Pick one, rest 3 min between sets. Whichever you slept for." in day
+    assert re.findall(r"<p>Rest (\d min)", day)[3:6] == ["3 min"] * 3

@@ -40,8 +40,16 @@ def lift(text: str, **more: Any) -> LiftView:
             "3",
             "10–12, 8–10, 6–8",
             "65, 72.5, 80 kg",
-            "1 RIR",
+            "1 RIR in the heaviest set",
             "10–12, 8–10, 6–8",
+        ),
+        (
+            "sets: 1, reps: 3, load: 60 kg, effort: 1 RIR, back-off: {sets: 2, load: 80 %, reps: 6}",
+            "1\N{NO-BREAK SPACE}+\N{NO-BREAK SPACE}2",
+            "3, then 6",
+            "60 kg, then 47.5 kg",
+            "1 RIR in the top set",
+            "1 × 3 + 2 × 6",
         ),
         ("sets: 3, reps: 8, effort: 3 to 1 RIR", "3", "8", "70 kg", "3 to 1 RIR", "3 × 8"),
         ("sets: 3, reps: 8, effort: RPE 7 to 9", "3", "8", "70 kg", "RPE 7 to 9", "3 × 8"),
@@ -70,7 +78,7 @@ def test_warm_up_sets_are_told_in_a_line() -> None:
     found = lift(
         "{exercise: squat, sets: 1, reps: 5, load: 80 kg, warm-up sets: [{load: 50 %, reps: 8}, {load: 75 %, reps: 3}]}"
     )
-    assert found.warm_up == "40 kg × 8, 60 kg × 3"
+    assert found.warm_up == "40 kg\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}8, 60 kg\N{NO-BREAK SPACE}×\N{NO-BREAK SPACE}3"
 
 
 def test_part_of_the_range_stands_with_the_name() -> None:
@@ -90,3 +98,10 @@ def test_a_pick_has_no_letters_and_its_own_words() -> None:
         "90 s after each round",
         ["A1", "A2"],
     )
+
+
+def test_two_for_two_projects_the_last_set_alone() -> None:
+    line = "{exercise: squat, sets: 2, reps: 8-10, load: 60 kg, progression: {rule: two-for-two, add: 5 kg}}"
+    (found,) = lines(line, more="weeks: 2", week=2)
+    (squat,) = found.lifts
+    assert (squat.scheme, [each.reps for each in squat.set_views]) == ("2 × 8–10", ["8–10", "11 (8–10)"])

@@ -58,6 +58,7 @@ def assert_told(plan: Plan, data: Any) -> None:
     assert data["program"]["unit"] == plan.unit
     for week, told_week in zip(plan.weeks, data["weeks"], strict=True):
         assert (told_week["week"], told_week["deload"]) == (week.number, week.deload)
+        assert told_week["test"] is week.test
         for session, told in zip(week.sessions, told_week["sessions"], strict=True):
             assert (told["session"], told["day"], told["title"]) == (session.name, session.day, session.title)
             for line, told_line in zip(session.lines, told["lines"], strict=True):
@@ -65,8 +66,12 @@ def assert_told(plan: Plan, data: Any) -> None:
                 for lift, told_lift in zip(line.lifts, told_line["lifts"], strict=True):
                     assert told_lift["exercise"] == lift.exercise
                     assert told_lift["exercise"] in data["exercises"]
+                    warm_up = [(each["load"]["mass"], each["reps"]) for each in told_lift["warm-up"]]
+                    assert warm_up == [(each.load.mass, each.reps) for each in lift.warm_up]
                     for work, told_set in zip(lift.sets, told_lift["sets"], strict=True):
                         assert told_set["set"] == work.number
+                        assert (told_set["kind"], told_set["optional"]) == (work.kind, work.optional)
+                        assert told_set["reps in reserve"] == (work.effort.rir if work.effort else None)
                         for piece, told_piece in zip(work.pieces, told_set["pieces"], strict=True):
                             assert_piece(piece, told_piece)
 
@@ -136,6 +141,9 @@ def test_every_word_a_plan_can_hold_is_in_the_schema() -> None:
 
     assert words("load", "kind") == set(get_args(records.LoadKind))
     assert words("piece", "role") == set(get_args(records.PieceRole))
+    assert words("set", "kind") == set(get_args(records.SetKind))
+    assert words("lift", "role") == {*get_args(vocabulary.Role), None}
+    assert words("lift", "range of motion") == set(get_args(vocabulary.RangeOfMotion))
     assert words("line", "kind") == set(get_args(records.GroupKind))
     assert words("program", "level") == set(get_args(vocabulary.Level))
     assert words("program", "goal") == set(get_args(vocabulary.Goal))

@@ -7,6 +7,7 @@ import io
 from decimal import Decimal
 from pathlib import Path
 
+import plateset
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -20,6 +21,10 @@ from tests.pressed import CONTENT
 from tests.publishing.building import LANTERN, edition_of, write_book
 
 FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
+
+
+def work_rows(table: bytes) -> list[dict[str, str]]:
+    return [row for row in rows(table) if row["set kind"] != "warm-up"]
 
 
 def rows(table: bytes) -> list[dict[str, str]]:
@@ -44,6 +49,7 @@ def demo() -> Proofs:
 
 
 def assert_told(plan: Plan, table: list[dict[str, str]]) -> None:
+    """The rows of work, without those of warm-up sets, are the plan."""
     assert len(table) == len(pieces(plan))
     for row, (week, session, exercise, number, piece) in zip(table, pieces(plan), strict=True):
         assert (row["week"], row["session"], row["exercise"]) == (str(week), session, tame(exercise))
@@ -62,12 +68,24 @@ def assert_told(plan: Plan, table: list[dict[str, str]]) -> None:
 def test_every_program_of_the_demo_is_told_set_for_set(demo: Proofs) -> None:
     assert len(demo.programs) == 5
     for proved in demo.programs.values():
-        assert_told(proved.plan, rows(plan_csv(proved.plan, by_weekday=proved.by_weekday)))
+        table = plan_csv(proved.plan, by_weekday=proved.by_weekday)
+        assert_told(proved.plan, work_rows(table))
+        assert_warmed_up(proved.plan, rows(table))
+
+
+def assert_warmed_up(plan: Plan, table: list[dict[str, str]]) -> None:
+    lifts = [lift for week in plan.weeks for session in week.sessions for lift in session.lifts]
+    asked = [(lift.note.name, each.load.mass, str(each.reps)) for lift in lifts for each in lift.warm_up]
+    told = [row for row in table if row["set kind"] == "warm-up"]
+    assert [(row["exercise"], Decimal(row["load"]), row["reps to"]) for row in told] == asked
+    assert {(row["set"], row["counts as sets"]) for row in told} <= {("", "0")}
+    counted = sum(Decimal(row["counts as sets"] or 0) for row in table)
+    assert counted == sum(work.counts for lift in lifts for work in lift.sets)
 
 
 def test_what_holds_for_a_line_stands_in_each_of_its_rows(edition: Edition) -> None:
     plan = edition.programs["lantern"].plan
-    table = rows(plan_csv(plan, by_weekday=True))
+    table = work_rows(plan_csv(plan, by_weekday=True))
     assert_told(plan, table)
     squat, bench = table[0], next(row for row in table if row["exercise"] == "Bench press")
     assert (squat["day"], squat["deload"], squat["group"], squat["line"], squat["part"]) == (
@@ -87,13 +105,14 @@ def test_what_holds_for_a_line_stands_in_each_of_its_rows(edition: Edition) -> N
         ("3", "3", "drop"),
     ]
     assert {row["deload"] for row in table if row["week"] == "3"} == {"yes"}
-    for row, lift in zip(
+    for row, (lift, work) in zip(
         table,
-        [x for w in plan.weeks for s in w.sessions for x in s.lifts for k in x.sets for _ in k.pieces],
+        [(x, k) for w in plan.weeks for s in w.sessions for x in s.lifts for k in x.sets for _ in k.pieces],
         strict=True,
     ):
         assert row["tempo"] == tempo_text(lift.tempo)
-        assert row["effort"] == effort_text(lift.effort)
+        assert row["effort"] == effort_text(work.effort)
+        assert (row["set kind"], row["optional"]) == (work.kind, "yes" if work.optional else "no")
 
 
 def test_days_that_are_counted_are_told_as_counted(edition: Edition) -> None:
@@ -139,3 +158,9 @@ def test_taking_one_apostrophe_off_gives_the_text_back(text: str) -> None:
     assert tame(told.removeprefix("'")) == told
     shown = " ".join("".join(each if each.isprintable() else " " for each in text).split())
     assert told.removeprefix("'") == shown
+
+
+def test_every_column_is_explained_to_those_who_read_the_table() -> None:
+    chapter = Path(plateset.__file__).with_name("manual") / "take-away.md"
+    told = chapter.read_text(encoding="utf-8").partition("Its columns:")[2].partition("\n- **")[0]
+    assert [name for name in COLUMNS if f"`{name}`" not in told] == []

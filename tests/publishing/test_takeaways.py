@@ -25,7 +25,7 @@ OFFER = re.compile(
 )
 KINDS = {
     ".pdf": "PDF", ".csv": "CSV", ".json": "JSON", ".ics": "iCalendar", ".txt": "plain text", ".md": "Markdown",
-    ".zip": "ZIP",
+    ".zip": "ZIP", ".xlsx": "XLSX",
 }  # fmt: skip
 
 
@@ -143,6 +143,7 @@ def test_the_blank_log_has_every_set_and_no_load(edition: Edition) -> None:
     desk = desk_of(edition, "lantern")
     weeks = blank_weeks(desk.program, desk.manuscript)
     assert [promised_boxes(week) for week in weeks] == [promised_boxes(week) for week in desk.view.weeks]
+    assert any(one.warm_up for week in weeks for day in week.sessions for line in day.lines for one in line.lifts)
     for blank, printed in zip(weeks, desk.view.weeks, strict=True):
         assert (blank.title, blank.kind) == (printed.title, printed.kind)
         lifts = [each for day in blank.sessions for line in day.lines for each in line.lifts]

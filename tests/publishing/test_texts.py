@@ -17,7 +17,7 @@ from plateset.publishing.plain_text import LIMIT, plain_text
 from plateset.publishing.views import ProgramView
 
 from tests.publishing.building import desk_of
-from tests.publishing.paper import a_program, a_site, lift, session, single, with_pieces, work_sets
+from tests.publishing.paper import a_program, a_site, lift, session, single, work_sets
 
 ADDRESS = "https://gym.example/programs/made-up/"
 
@@ -60,7 +60,7 @@ def test_every_lift_load_and_count_of_every_week_is_told(lantern: ProgramView) -
 def test_sets_that_differ_are_told_one_after_the_other() -> None:
     ramp = (*work_sets(2, "60 kg", "8"), *work_sets(1, "80 kg", "3"))
     view = a_program(session("Mon", "M", single(lift("Squat", "60–80 kg", "3–8", set_views=ramp))), weeks=1)
-    assert "Squat: 2 × 8, 60 kg, then 1 × 3, 80 kg, 2 RIR; rest 2 min" in text_of(view)
+    assert "Squat: 2 × 8 at 60 kg, then 1 × 3 at 80 kg, 2 RIR; rest 2 min" in text_of(view)
 
 
 def test_a_technique_is_told_with_its_loads(lantern: ProgramView) -> None:
@@ -72,8 +72,6 @@ def test_a_technique_is_told_with_its_loads(lantern: ProgramView) -> None:
         if each.technique
     )
     assert f"Drop set: {note}" in text_of(lantern)
-    sets = with_pieces(work_sets(2, "60 kg", "8"))
-    assert "2 × 8, 60 kg" in text_of(a_program(session("M", "M", single(lift("Row", reps="8", set_views=sets)))))
 
 
 def test_whole_weeks_are_left_out_from_the_end_and_named() -> None:
@@ -160,8 +158,9 @@ def test_it_shows_every_week_and_lift_as_headings_and_lists(lantern: ProgramView
     assert page.tags.count("h3") == sum(len(week.sessions) for week in lantern.weeks)
     assert set(page.tags) <= {"h1", "h2", "h3", "p", "ul", "li", "a"}
     assert page.blocks[0] == "Lantern & oil"
-    for words in ("Week 3, deload", "Monday: Heavy day", "Squat: 4 × 5, 70 kg, 70 % of max; rest 3 min"):
+    for words in ("Week 3, deload", "Monday: Heavy day"):
         assert words in page.blocks
+    assert any(block.startswith("Squat: 4 × 5, 70 kg, 70 % of max; rest 3 min") for block in page.blocks)
     for caution in lantern.short_cautions:
         assert caution in page.blocks
 

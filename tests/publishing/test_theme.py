@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import struct
 from pathlib import Path
 from types import SimpleNamespace
 
@@ -122,3 +123,54 @@ def test_a_template_that_changes_is_compiled_anew(tmp_path: Path) -> None:
         page.write_text(f"{words} {{{{ page.title }}}}")
         assert Pages(theme, {}).render("page.html", PAGE, {}) == f"{words} T"
         assert Pages(theme, {}).render("page.html", PAGE, {}) == f"{words} T"
+
+
+# -- what an author sets of the look ------------------------------------------------------------------------
+
+
+def a_png(width: int, height: int, more: bytes = b"") -> bytes:
+    """The beginning of a PNG picture; what follows its header is of no interest here."""
+    return b"\x89PNG\r\n\x1a\n" + struct.pack(">I4sII", 13, b"IHDR", width, height) + b"\x08\x06\0\0\0" + more
+
+
+def with_logo(folder: Path, data: bytes) -> dict[str, bytes]:
+    write_book(folder, {"site.yaml": SITE + "logo: mark.png\n"})
+    (folder / "theme").mkdir()
+    (folder / "theme" / "mark.png").write_bytes(data)
+    return dict(documents(edition_of(folder)))
+
+
+def test_a_logo_stands_beside_the_name_with_its_size(tmp_path: Path) -> None:
+    files = with_logo(tmp_path, a_png(120, 60))
+    assert files["assets/logo.png"] == a_png(120, 60)
+    page = files["programs/lantern/index.html"].decode()
+    assert '<img src="../../assets/logo.png" alt="" width="120" height="60"> Tannery Row Lifting</a>' in page
+
+
+@pytest.mark.parametrize(
+    ("data", "fault"),
+    [
+        (b"<svg onload='alert(1)'>", "is not a PNG picture"),
+        (b"", "is not a PNG picture"),
+        (b"\x89PNG\r\n\x1a\n", "is not a PNG picture"),
+        (a_png(2001, 10), "is larger than a logo may be"),
+        (a_png(0, 10), "is larger than a logo may be"),
+        (a_png(10, 10, bytes(200_000)), "is larger than a logo may be"),
+    ],
+)
+def test_what_is_no_logo_is_told(tmp_path: Path, data: bytes, fault: str) -> None:
+    with pytest.raises(ThemeError, match=f"the logo 'mark.png' of site.yaml {fault}"):
+        with_logo(tmp_path, data)
+
+
+def test_a_logo_that_is_not_there_is_told(tmp_path: Path) -> None:
+    folder = write_book(tmp_path, {"site.yaml": SITE + "logo: mark.png\n"})
+    with pytest.raises(ThemeError, match=r"has no mark\.png"):
+        list(documents(edition_of(folder)))
+
+
+@pytest.mark.parametrize(("more", "plain"), [("", False), ("type: book\n", False), ("type: plain\n", True)])
+def test_the_type_of_the_site_reaches_its_styles(tmp_path: Path, more: str, plain: bool) -> None:
+    files = dict(documents(edition_of(write_book(tmp_path, {"site.yaml": SITE + more}))))
+    assert (b"--own-type: system-ui" in files["assets/colours.css"]) == plain
+    assert b"var(--own-type, Charter" in files["assets/style.css"]

@@ -159,13 +159,13 @@ def test_what_a_load_is_counted_for(more: dict[str, object], said: str) -> None:
         ("8-12", None, 9, False, "8–12"),
         (5, None, 5, True, "5"),
         ("8-12", None, None, True, "8–12"),
-        ("as many as possible", None, 14, False, "as many as you can (about 14)"),
-        ("as many as possible", None, 1, False, "as many as you can"),
-        ("as many as possible", None, None, False, "as many as you can"),
+        ("as many as possible", None, 14, False, "as many as form allows (about 14)"),
+        ("as many as possible", None, 1, False, "as many as form allows"),
+        ("as many as possible", None, None, False, "as many as form allows"),
         (None, 30, None, False, "30 s"),
         (None, 150, None, False, "2 min 30 s"),
         (None, None, 4, False, "about 4"),
-        (None, None, None, False, "as many as you can"),
+        (None, None, None, False, "as many as form allows"),
     ],
 )
 def test_repetitions(reps: object, hold: int | None, aim: int | None, projected: bool, said: str) -> None:

@@ -13,26 +13,17 @@ import pytest
 from plateset.publishing.cautions import SHORT, USUAL
 from plateset.publishing.documents import Edition
 from plateset.publishing.program_view import program_view
+from plateset.training.marks.mark import plain
 
-from tests.conftest import CONTENT
+from tests.everything import BEYOND_THE_CURVE, HEADS, SLUG
 from tests.office import converted, formulas, values
 from tests.publishing.building import LANTERN, SITE, edition_of, write_book
 from tests.publishing.workbooks import (
-    BEYOND_THE_CURVE,
-    FEW_PLATES,
-    KILOGRAMS,
-    POUNDS,
-    every_kind,
     pieces,
-    set_rows,
     shown_load,
+    work_rows,
     workbook_of,
 )
-
-
-@pytest.fixture(scope="module")
-def demo() -> Edition:
-    return edition_of(CONTENT)
 
 
 @pytest.fixture(scope="module")
@@ -61,10 +52,9 @@ def test_its_sheets_are_the_programs_weeks_and_what_they_rest_on(lantern: bytes)
     ]  # fmt: skip
 
 
-@pytest.mark.parametrize("head", [KILOGRAMS, POUNDS, FEW_PLATES])
-def test_every_load_is_live_or_left_to_feel(head: str, tmp_path: Path) -> None:
-    edition = every_kind(tmp_path, head)
-    assert_every_load_is_live(edition, "every-kind")
+@pytest.mark.parametrize("gym", HEADS)
+def test_every_load_is_live_or_left_to_feel(gym: str, everythings: dict[str, Edition]) -> None:
+    assert_every_load_is_live(everythings[gym], SLUG)
 
 
 def test_every_load_of_the_demo_is_live_or_left_to_feel(demo: Edition) -> None:
@@ -75,7 +65,7 @@ def test_every_load_of_the_demo_is_live_or_left_to_feel(demo: Edition) -> None:
 
 def assert_every_load_is_live(edition: Edition, slug: str) -> None:
     book = workbook_of(edition, slug)
-    written, remembered = set_rows(formulas(book)), set_rows(values(book))
+    written, remembered = work_rows(formulas(book)), work_rows(values(book))
     planned = list(pieces(edition.programs[slug].plan))
     assert len(written) == len(remembered) == len(planned)
     for row, result, (_, lift, piece) in zip(written, remembered, planned, strict=True):
@@ -84,8 +74,8 @@ def assert_every_load_is_live(edition: Edition, slug: str) -> None:
         assert result.load == pytest.approx(shown_load(piece)) if live else True
 
 
-def test_the_repetitions_beyond_the_curve_are_beyond_it(tmp_path: Path) -> None:
-    plan = every_kind(tmp_path, KILOGRAMS).programs["every-kind"].plan
+def test_the_repetitions_beyond_the_curve_are_beyond_it(everythings: dict[str, Edition]) -> None:
+    plan = everythings["kilograms"].programs[SLUG].plan
     found = [piece.load.basis for _, _, piece in pieces(plan) if piece.reps and piece.reps.low == BEYOND_THE_CURVE]
     assert {(basis.rule, basis.trouble) for basis in found} == {("feel", "beyond the curve")}
 
@@ -156,8 +146,10 @@ def checked(sheet: Any, cell: str) -> bool:
     return any(cell in rule.sqref for rule in sheet.data_validations.dataValidation)
 
 
-def test_entries_are_open_and_checked_and_the_rest_is_guarded_without_a_password(tmp_path: Path) -> None:
-    book = formulas(workbook_of(every_kind(tmp_path, KILOGRAMS), "every-kind"))
+def test_entries_are_open_and_checked_and_the_rest_is_guarded_without_a_password(
+    everythings: dict[str, Edition],
+) -> None:
+    book = formulas(workbook_of(everythings["kilograms"], SLUG))
     for sheet in book.worksheets:
         assert sheet.protection.sheet, sheet.title
         assert not sheet.protection.password, sheet.title
@@ -186,6 +178,47 @@ def test_weekly_sets_are_those_of_the_plan_with_a_chart_and_what_is_promised(edi
         assert rows[muscle][2:] == planned, muscle
     assert len(sheet._charts) == 1
     assert {series.tx.strRef.f for series in sheet._charts[0].series} == {"'Weekly sets'!$A$4", "'Weekly sets'!$A$5"}
+
+
+def test_where_there_is_a_choice_the_sets_of_a_week_are_a_range(everythings: dict[str, Edition]) -> None:
+    program = everythings["kilograms"].programs[SLUG]
+    sheet = formulas(workbook_of(everythings["kilograms"], SLUG))["Weekly sets"]
+    rows = {str(row[0].value).lower(): row for row in sheet.iter_rows(4, 3 + len(program.volume[1]))}
+    ranges = 0
+    for muscle in ("quads", "legs", "biceps"):
+        for week, cell in zip(program.plan.weeks, rows[muscle][3:], strict=False):
+            found = program.volume[week.number][muscle]
+            assert cell.value == float(found.fractional)
+            ranges += found.most > found.fractional
+            shown = re.sub(r'"–([\d.]+).*"', r"–\1", str(cell.number_format).removeprefix("General"))
+            assert shown == (f"–{plain(found.most)}" if found.most > found.fractional else ""), (muscle, week.number)
+    assert ranges > 6
+
+
+def test_uneven_sets_choices_and_warm_ups_are_named(everythings: dict[str, Edition]) -> None:
+    book = formulas(workbook_of(everythings["kilograms"], SLUG))
+    assert book["Week 6"]["A1"].value == "Everything, week 6, test week"
+    rows = [[cell.value for cell in row[:11]] for row in book["Week 1"].iter_rows()]
+    saturday = next(at for at, row in enumerate(rows) if str(row[0]).startswith("Saturday: "))
+    named = [(row[1], row[2], row[7]) for row in rows[saturday + 1 : saturday + 9]]
+    assert named == [
+        ("warm-up 1", "8", "40 % of set 1"),
+        ("warm-up 2", "5", "60 % of set 1"),
+        ("warm-up 3", "3", "80 % of set 1"),
+        ("1 top set", "3", "3 RIR"),
+        ("2 top set", "3", "1 RIR"),
+        ("3 back-off", "6–8", "2 RIR"),
+        ("4 back-off", "6–8", "2 RIR"),
+        ("5 back-off", "6–8", "2 RIR"),
+    ]
+    said = words(book["Week 1"])
+    assert "Pick one of these, 3 min between sets. Whichever you slept for." in said
+    assert "Front squat, bottom half only" in said
+    assert {"4 if you like", "3 if you like"} <= {str(row[1]) for row in rows}
+    assert any(str(row[10]).endswith("Counts as 1.5 sets.") for row in rows)
+    open_to_entry = [str(row[1].value) for row in book["Week 1"].iter_rows() if not row[4].protection.locked]
+    assert open_to_entry
+    assert not [label for label in open_to_entry if label.startswith("warm-up")]
 
 
 @pytest.mark.parametrize(("paper", "code"), [("a4", 9), ("letter", 1)])
@@ -234,9 +267,18 @@ def live_cells(sheet: Any) -> list[str]:
     return [str(cell.value) for row in sheet.iter_rows() for cell in row if cell.data_type == "f"]
 
 
+USUAL_WORD = "a word"
+
+
+@pytest.fixture(scope="module")
+def said(tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
+    """The workbooks of authors who say each of these."""
+    return {each: saying(each, tmp_path_factory.mktemp("said")) for each in (USUAL_WORD, *SLY)}
+
+
 @pytest.mark.parametrize("sly", SLY)
-def test_what_an_author_writes_is_text(sly: str, tmp_path: Path) -> None:
-    book, usual = formulas(saying(sly, tmp_path / "sly")), formulas(saying("a word", tmp_path / "usual"))
+def test_what_an_author_writes_is_text(sly: str, said: dict[str, bytes]) -> None:
+    book, usual = formulas(said[sly]), formulas(said[USUAL_WORD])
     assert book.sheetnames == usual.sheetnames
     for sheet, other in zip(book.worksheets, usual.worksheets, strict=True):
         assert live_cells(sheet) == live_cells(other), sheet.title
@@ -245,8 +287,8 @@ def test_what_an_author_writes_is_text(sly: str, tmp_path: Path) -> None:
         assert sly in words(book[name]), name
 
 
-def test_another_program_takes_it_for_text_too(tmp_path: Path) -> None:
-    books = {f"sly-{number}": saying(sly, tmp_path / str(number)) for number, sly in enumerate(SLY)}
+def test_another_program_takes_it_for_text_too(said: dict[str, bytes], tmp_path: Path) -> None:
+    books = {f"sly-{number}": said[sly] for number, sly in enumerate(SLY)}
     for (name, data), sly in zip(converted(books, tmp_path / "office").items(), SLY, strict=True):
         assert sly in words(values(data)["Your lifts"]), name
 

@@ -1,83 +1,135 @@
-"""The workbook's loads are those of training, for any reader and any gym, worked out by another program."""
+"""The workbook's loads are those of training, for any reader and any gym, worked out by another program.
+
+The office program is started once for all of them: each case is a workbook with other numbers written into it, and the
+plan that training makes of the same.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from decimal import Decimal
 from pathlib import Path
 from random import Random
+from typing import Any
 
 import pytest
 from plateset.manuscript.schema import Lifter, Loading
 from plateset.publishing.documents import Edition
 from plateset.training.plan import Plan
 
-from tests.conftest import CONTENT
+from tests.everything import HEADS, SLUG
 from tests.office import converted, formulas, values
 from tests.publishing.building import edition_of, write_book
 from tests.publishing.workbooks import (
-    FEW_PLATES,
-    KILOGRAMS,
-    POUNDS,
-    every_kind,
+    assert_same_loads,
+    is_warm_up,
     pieces,
     reader,
     replanned,
     set_rows,
     shown_load,
-    shown_word,
     with_cells,
+    work_rows,
     workbook_of,
 )
 
-HEADS = {"kilograms": KILOGRAMS, "pounds": POUNDS, "few-plates": FEW_PLATES}
-READERS_OF_EACH, READERS_OF_THE_DEMO = 8, 2
+READERS_OF_EACH, READERS_OF_THE_DEMO = 3, 1
+Written = Mapping[str, Decimal | int | str | None]
+
+
+@dataclass(frozen=True)
+class Case:
+    """A workbook as it was, with what a reader writes into it, and the plan for that reader."""
+
+    edition: Edition
+    book: bytes
+    written: bytes
+    plan: Plan
+
+
+def case(edition: Edition, slug: str, book: bytes, written: tuple[str, Written], **changed: Any) -> Case:
+    """A case of ``written`` (a sheet and its cells) against the program with some of its parts ``changed``."""
+    return Case(edition, book, with_cells(book, *written), replanned(edition, slug, **changed))
 
 
 @pytest.fixture(scope="module")
-def demo() -> Edition:
-    return edition_of(CONTENT)
-
-
-def assert_same_loads(name: str, data: bytes, plan: Plan) -> None:
-    """Every load and the word beside it, against the plan."""
-    rows = set_rows(values(data))
-    expected = list(pieces(plan))
-    assert len(rows) == len(expected)
-    for row, (week, lift, piece) in zip(rows, expected, strict=True):
-        told = f"{name}, week {week}, {lift.exercise}, {piece.role}, {row.address}: {piece.load}"
-        load = shown_load(piece)
-        assert row.load == (pytest.approx(load, abs=1e-9) if isinstance(load, float) else load), told
-        if piece.role in ("work", "drop") and (piece.role == "work" or piece.load.kind == "bar"):
-            assert row.word == shown_word(lift, piece), told
-
-
-def test_a_reader_drawn_by_lot_gets_the_loads_of_training(tmp_path: Path) -> None:
-    books: dict[str, bytes] = {}
-    plans: dict[str, Plan] = {}
-    for kind, head in HEADS.items():
-        edition = every_kind(tmp_path / kind, head)
-        book = workbook_of(edition, "every-kind")
-        for number in range(READERS_OF_EACH):
-            drawn = reader(edition, "every-kind", book, Random(f"{kind} {number}"))
-            books[f"{kind}-{number}"] = with_cells(book, "Your lifts", drawn.written)
-            plans[f"{kind}-{number}"] = replanned(edition, "every-kind", example_lifter=drawn.lifter)
-    for name, data in converted(books, tmp_path / "office").items():
-        assert_same_loads(name, data, plans[name])
-
-
-def test_readers_of_the_demo_get_the_loads_of_training(demo: Edition, tmp_path: Path) -> None:
-    books: dict[str, bytes] = {}
-    plans: dict[str, Plan] = {}
+def cases(demo: Edition, everythings: dict[str, Edition], tmp_path_factory: pytest.TempPathFactory) -> dict[str, Case]:
+    made: dict[str, Case] = {}
+    for kind, edition in everythings.items():
+        book = workbook_of(edition, SLUG)
+        made[f"example-{kind}"] = case(edition, SLUG, book, ("Start here", {}))
+        made |= {f"lot-{kind}-{n}": drawn(edition, SLUG, book, n) for n in range(READERS_OF_EACH)}
     for slug in demo.programs:
         book = workbook_of(demo, slug)
-        for number in range(READERS_OF_THE_DEMO):
-            drawn = reader(demo, slug, book, Random(f"{slug} {number}"))
-            books[f"{slug}-{number}"] = with_cells(book, "Your lifts", drawn.written)
-            plans[f"{slug}-{number}"] = replanned(demo, slug, example_lifter=drawn.lifter)
-    for name, data in converted(books, tmp_path).items():
-        assert_same_loads(name, data, plans[name])
+        made |= {f"demo-{slug}-{n}": drawn(demo, slug, book, n) for n in range(READERS_OF_THE_DEMO)}
+    plain = everythings["kilograms"]
+    book = made["example-kilograms"].book
+    made["empty"] = case(plain, SLUG, book, ("Your lifts", no_lifts(book)), example_lifter=Lifter())
+    made["steps"] = case(plain, SLUG, book, ("What can be loaded", OWN_STEPS), loading=LIKE_OWN_STEPS)
+    made["lists"] = case(plain, SLUG, book, ("What can be loaded", OWN_DUMBBELLS), loading=with_dumbbells(plain))
+    return made | dict(ties(tmp_path_factory.mktemp("ties")))
 
+
+@pytest.fixture(scope="module")
+def worked(cases: dict[str, Case], tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
+    """Every case worked out."""
+    return converted({name: each.written for name, each in cases.items()}, tmp_path_factory.mktemp("office"))
+
+
+def assert_cases(start: str, cases: dict[str, Case], worked: dict[str, bytes]) -> None:
+    found = [name for name in cases if name.startswith(start)]
+    assert found
+    for name in found:
+        assert_same_loads(name, worked[name], cases[name].edition, cases[name].plan)
+
+
+# -- readers drawn by lot --------------------------------------------------------------------------
+
+
+def drawn(edition: Edition, slug: str, book: bytes, number: int) -> Case:
+    lot = reader(edition, slug, book, Random(f"{slug} {edition.programs[slug].plan.curve} {number}"))
+    return case(edition, slug, book, ("Your lifts", lot.written), example_lifter=lot.lifter)
+
+
+@pytest.mark.parametrize("gym", HEADS)
+def test_the_example_lifter_gets_the_loads_of_training(
+    gym: str, cases: dict[str, Case], worked: dict[str, bytes]
+) -> None:
+    assert_cases(f"example-{gym}", cases, worked)
+
+
+@pytest.mark.parametrize("gym", HEADS)
+def test_a_reader_drawn_by_lot_gets_the_loads_of_training(
+    gym: str, cases: dict[str, Case], worked: dict[str, bytes]
+) -> None:
+    assert_cases(f"lot-{gym}", cases, worked)
+
+
+def test_readers_of_the_demo_get_the_loads_of_training(cases: dict[str, Case], worked: dict[str, bytes]) -> None:
+    assert_cases("demo-", cases, worked)
+
+
+def test_warm_up_sets_are_those_of_the_plan_and_some_are_left_out(
+    cases: dict[str, Case], worked: dict[str, bytes]
+) -> None:
+    for gym in HEADS:
+        plan = cases[f"example-{gym}"].plan
+        planned = [
+            float(round(each.load.mass or Decimal(0), 9))
+            for week in plan.weeks
+            for session in week.sessions
+            for lift in session.lifts
+            for each in lift.warm_up
+        ]
+        shown = [row.load for row in set_rows(values(worked[f"example-{gym}"])) if is_warm_up(row)]
+        assert [load for load in shown if isinstance(load, float | int)] == planned
+    assert len(planned) > 50
+    readers = [row.load for row in set_rows(values(worked["lot-few-plates-0"])) if is_warm_up(row)]
+    assert "left out" in readers
+
+
+# -- ties ------------------------------------------------------------------------------------------
 
 TIES = """\
 title: Ties
@@ -89,106 +141,108 @@ date: 2026-02-02
 suits: [Tests]
 not for: [Anyone else]
 deload: {weeks: [2], load: 90 %}
-schedule: {mon: only}
+schedule: {mon: bars, wed: stacks}
 example lifter: {bests: {squat: 50 kg x 1, curl: 45 kg x 1}}
+warm-up sets: none
 sessions:
-  only:
 """
 
 
-def test_a_tie_goes_down_as_in_training(tmp_path: Path) -> None:
-    shares = [str(share / 2) for share in range(100, 200, 5)]
-    lines = [
-        f"    - {{exercise: {lift}, sets: 1, reps: 1, load: {share} %}}"
-        for lift in ("squat", "curl")
-        for share in shares
-    ]
-    edition = edition_of(write_book(tmp_path / "book", {"programs/ties.yaml": TIES + "\n".join(lines) + "\n"}))
+def ties(folder: Path) -> Iterator[tuple[str, Case]]:
+    """Shares of round maxima: every other one lies half-way between two masses."""
+    sessions = "".join(
+        f"  {name}:\n"
+        + "".join(f"    - {{exercise: {lift}, sets: 1, reps: 1, load: {share / 4} %}}\n" for share in shares)
+        for name, lift, shares in (("bars", "squat", range(200, 360, 5)), ("stacks", "curl", range(200, 360, 10)))
+    )
+    edition = edition_of(write_book(folder, {"programs/ties.yaml": TIES + sessions}))
     book = workbook_of(edition, "ties")
-    books: dict[str, bytes] = {}
-    plans: dict[str, Plan] = {}
-    for best in (50, 110, 150, 182, 210):
-        lifter = Lifter.model_validate({"bests": {"squat": f"{best} kg x 1", "curl": f"{best - 5} kg x 1"}})
-        plans[str(best)] = replanned(edition, "ties", example_lifter=lifter)
-        rows = {str(cells[0].value): cells[0].row for cells in formulas(book)["Your lifts"].iter_rows(max_col=1)}
-        entered = {f"B{rows['Squat']}": best, f"B{rows['Cable curl']}": best - 5}
-        books[str(best)] = with_cells(book, "Your lifts", entered)
-    loads = [piece.load for plan in plans.values() for _, _, piece in pieces(plan)]
+    rows = {str(cells[0].value): cells[0].row for cells in formulas(book)["Your lifts"].iter_rows(max_col=1)}
+    for best in (100, 150, 200):
+        lifter = Lifter.model_validate({"bests": {"squat": f"{best} kg x 1", "curl": f"{best // 2} kg x 1"}})
+        entered = {f"B{rows['Squat']}": best, f"B{rows['Cable curl']}": best // 2}
+        yield f"ties-{best}", case(edition, "ties", book, ("Your lifts", entered), example_lifter=lifter)
+
+
+def test_a_tie_goes_down_as_in_training(cases: dict[str, Case], worked: dict[str, bytes]) -> None:
+    plans = [each.plan for name, each in cases.items() if name.startswith("ties-")]
+    loads = [piece.load for plan in plans for _, _, piece in pieces(plan)]
     steps = {"bar": Decimal("2.5"), "stack": Decimal(5)}
-    ties = [load for load in loads if load.exact is not None and load.exact % steps[load.kind] == steps[load.kind] / 2]
-    assert len(ties) > 40
-    for name, data in converted(books, tmp_path / "office").items():
-        assert_same_loads(name, data, plans[name])
+    found = [load for load in loads if load.exact is not None and load.exact % steps[load.kind] == steps[load.kind] / 2]
+    assert len(found) > 40
+    assert {load.kind for load in found} == {"bar", "stack"}
+    assert all(load.mass is not None and load.exact is not None and load.mass < load.exact for load in found)
+    assert_cases("ties-", cases, worked)
 
 
-def remembered(demo: Edition, tmp_path: Path) -> Iterator[tuple[str, Edition, str]]:
-    yield from ((slug, demo, slug) for slug in demo.programs)
-    yield from ((kind, every_kind(tmp_path / kind, head), "every-kind") for kind, head in HEADS.items())
+# -- what a workbook remembers ---------------------------------------------------------------------
 
 
-def test_what_a_workbook_remembers_is_what_its_formulas_come_to(demo: Edition, tmp_path: Path) -> None:
+@pytest.mark.parametrize("gym", HEADS)
+def test_what_a_workbook_remembers_is_what_its_formulas_come_to(
+    gym: str, cases: dict[str, Case], worked: dict[str, bytes]
+) -> None:
     """A reader on a telephone sees the remembered results: those of the example lifter."""
-    books = {name: workbook_of(edition, slug) for name, edition, slug in remembered(demo, tmp_path)}
-    wrong = {name: with_cells(data, "Start here", {}) for name, data in books.items()}
+    book = cases[f"example-{gym}"].book
+    written, remembers, now = formulas(book), values(book), values(worked[f"example-{gym}"])
     counted = 0
-    for name, data in converted(wrong, tmp_path / "office").items():
-        written, remembers, worked = formulas(books[name]), values(books[name]), values(data)
-        for sheet in written.worksheets:
-            for cell in (cell for row in sheet.iter_rows() for cell in row if cell.data_type == "f"):
-                here = f"{name}, {sheet.title}!{cell.coordinate}: {cell.value}"
-                then = remembers[sheet.title][cell.coordinate].value or 0
-                now = worked[sheet.title][cell.coordinate].value or 0
-                assert now == (pytest.approx(then, abs=1e-8) if isinstance(then, float | int) else then), here
-                counted += 1
-    assert counted > 5000
+    for sheet in written.worksheets:
+        for cell in (cell for row in sheet.iter_rows() for cell in row if cell.data_type == "f"):
+            here = f"{sheet.title}!{cell.coordinate}: {cell.value}"
+            then = remembers[sheet.title][cell.coordinate].value or 0
+            comes_to = now[sheet.title][cell.coordinate].value or 0
+            assert comes_to == (pytest.approx(then, abs=1e-8) if isinstance(then, float | int) else then), here
+            counted += 1
+    assert counted > 2000
 
 
-def test_a_reader_without_a_best_is_left_to_feel(tmp_path: Path) -> None:
-    edition = every_kind(tmp_path / "book", KILOGRAMS)
-    book = workbook_of(edition, "every-kind")
+# -- readers who write other things ----------------------------------------------------------------
+
+
+def no_lifts(book: bytes) -> dict[str, None]:
+    """Every entry of the sheet of lifts, emptied."""
     sheet = formulas(book)["Your lifts"]
     entries = [cell.coordinate for row in sheet.iter_rows(min_row=6, min_col=2, max_col=3) for cell in row]
-    entries = [cell for cell in entries if not sheet[cell].protection.locked]
-    emptied = with_cells(book, "Your lifts", dict.fromkeys(entries))
-    plan = replanned(edition, "every-kind", example_lifter=Lifter())
-    made = converted({"empty": emptied}, tmp_path / "office")
-    assert_same_loads("empty", made["empty"], plan)
+    return dict.fromkeys(cell for cell in entries if not sheet[cell].protection.locked)
 
 
-def test_a_reader_may_give_steps_of_their_own(tmp_path: Path) -> None:
-    edition = every_kind(tmp_path / "book", KILOGRAMS)
-    book = workbook_of(edition, "every-kind")
-    own: dict[str, Decimal | int | str | None] = {"B6": "down", "B7": Decimal("0.5")}
-    for column, (first, step, last) in {"B": (15, 1, 300), "D": (8, 1, 200), "F": (1, 1, 60), "H": (3, 3, 210)}.items():
-        own |= {f"{column}11": Decimal(first), f"{column}12": Decimal(step), f"{column}13": Decimal(last)}
-    loading = Loading.model_validate(
-        {
-            "bars": {"barbell": "14.5 kg", "ez-bar": "7.5 kg"},
-            "collars": "0.5 kg",
-            "plates": ["20 kg", "10 kg", "5 kg", "2 kg", "1 kg", "0.5 kg"],
-            "dumbbells": {"from": "1 kg", "to": "60 kg", "step": "1 kg"},
-            "stack": {"from": "3 kg", "to": "210 kg", "step": "3 kg"},
-            "rounding": "down",
-        }
-    )
-    made = converted({"own": with_cells(book, "What can be loaded", own)}, tmp_path / "office")
-    plan = replanned(edition, "every-kind", loading=loading)
-    loads = [row.load for row in set_rows(values(made["own"]))]
-    assert loads == [shown_load(piece) for _, _, piece in pieces(plan)]
-    words = {row.word for row in set_rows(values(made["own"]))}
-    assert not any("each side" in word for word in words), "plates of a bar that is not the reader's"
+def test_a_reader_without_a_best_is_left_to_feel(cases: dict[str, Case], worked: dict[str, bytes]) -> None:
+    assert_cases("empty", cases, worked)
 
 
-def test_a_reader_may_change_the_lists(tmp_path: Path) -> None:
-    """Masses cleared, others written in, in no order."""
-    edition = every_kind(tmp_path / "book", KILOGRAMS + "\n")
-    book = workbook_of(edition, "every-kind")
-    dumbbells = ["2", "3.5", "9", "11.5", "16", "24"]
-    entered: dict[str, Decimal | int | str | None] = {f"F{row}": None for row in range(18, 60)}
-    for row, mass in zip((41, 19, 33, 18, 50, 27), dumbbells, strict=True):
-        entered[f"F{row}"] = Decimal(mass)
-    made = converted({"own": with_cells(book, "What can be loaded", entered)}, tmp_path / "office")
-    loading = edition.programs["every-kind"].plan.program.loading
-    changed = Loading.model_validate({"dumbbells": [f"{mass} kg" for mass in dumbbells]}).dumbbells
-    plan = replanned(edition, "every-kind", loading=loading.model_copy(update={"dumbbells": changed}))
-    assert_same_loads("own", made["own"], plan)
+OWN_STEPS: dict[str, Decimal | int | str | None] = {"B6": "down", "B7": Decimal("0.5")}
+for _column, _numbers in {"B": (15, 1, 300), "D": (8, 1, 200), "F": (1, 1, 60), "H": (3, 3, 210)}.items():
+    OWN_STEPS |= {f"{_column}{row}": number for row, number in zip((11, 12, 13), _numbers, strict=True)}
+LIKE_OWN_STEPS = Loading.model_validate(
+    {
+        "bars": {"barbell": "14.5 kg", "ez-bar": "7.5 kg"},
+        "collars": "0.5 kg",
+        "plates": ["20 kg", "10 kg", "5 kg", "2 kg", "1 kg", "0.5 kg"],
+        "dumbbells": {"from": "1 kg", "to": "60 kg", "step": "1 kg"},
+        "stack": {"from": "3 kg", "to": "210 kg", "step": "3 kg"},
+        "rounding": "down",
+    }
+)
+
+
+def test_a_reader_may_give_steps_of_their_own(cases: dict[str, Case], worked: dict[str, bytes]) -> None:
+    rows = work_rows(values(worked["steps"]))
+    assert [row.load for row in rows] == [shown_load(piece) for _, _, piece in pieces(cases["steps"].plan)]
+    assert not any("each side" in row.word for row in rows), "plates of a bar that is not the reader's"
+
+
+DUMBBELLS = ("2", "3.5", "9", "11.5", "16", "24")
+OWN_DUMBBELLS: Written = {f"F{row}": None for row in range(18, 60)} | {
+    f"F{row}": Decimal(mass) for row, mass in zip((41, 19, 33, 18, 50, 27), DUMBBELLS, strict=True)
+}
+"""Masses cleared, others written in, in no order."""
+
+
+def with_dumbbells(edition: Edition) -> Loading:
+    loading = edition.programs[SLUG].plan.program.loading
+    changed = Loading.model_validate({"dumbbells": [f"{mass} kg" for mass in DUMBBELLS]}).dumbbells
+    return loading.model_copy(update={"dumbbells": changed})
+
+
+def test_a_reader_may_change_the_lists(cases: dict[str, Case], worked: dict[str, bytes]) -> None:
+    assert_cases("lists", cases, worked)

@@ -1,129 +1,33 @@
-"""Workbooks for tests: a program with every kind of load, readers drawn by lot, and what is read from the cells."""
+"""Workbooks for tests: readers drawn by lot, and what is read from the cells and has to stand there."""
 
 from __future__ import annotations
 
 import re
 import zipfile
+from collections import deque
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from io import BytesIO
-from pathlib import Path
 from random import Random
 from typing import Any
 
+import pytest
 from plateset.manuscript import schema
 from plateset.manuscript.quantities import Best, BodyweightLoad, FixedLoad, Mass
 from plateset.publishing.documents import Edition, site_view
 from plateset.publishing.program_view import program_view
 from plateset.publishing.words import plates_text
 from plateset.publishing.workbook import Shown, workbook
+from plateset.publishing.workbook_sets import line_of
 from plateset.training.expand import plan_program
-from plateset.training.plan import Lift, Piece, Plan
+from plateset.training.gym import gym_of
+from plateset.training.loads import Lifting
+from plateset.training.plan import Lift, Piece, Plan, Session
+from plateset.training.warm_up import USUAL, warm_up_sets
 
-from tests.office import formulas
-from tests.publishing.building import edition_of, write_book
-
-NOTE = "---\nname: {name}\nmuscles: {{direct: [quads], indirect: [glutes]}}\nmovement: squat\n{more}---\nWhy.\n"
-MORE_NOTES = {
-    "front-squat": "implement: barbell\nmax from: {exercise: squat, share: 80 %}\n",
-    "hold-squat": "implement: machine\nmax from: {exercise: leg-press, share: 37.5 %}\n",
-    "leg-press": "implement: machine\n",
-    "ez-curl": "implement: barbell\nbar: ez-bar\n",
-    "shoulder-press": "implement: dumbbell\n",
-    "dip": "implement: bodyweight\nmax from: {exercise: pull-up, share: 110 %}\n",
-    "band-pull": "implement: band\n",
-    "sled": "implement: other\n",
-    "step-up": "implement: other\n",
-}
-
-EVERY_KIND = """\
-title: Every kind
-summary: One of each.
-level: advanced
-goal: strength
-weeks: 5
-date: 2026-02-02
-suits: [Tests]
-not for: [Anyone else]
-UNIT
-schedule: {mon: bars, wed: hands, fri: body}
-weekly sets: {quads: 1-200}
-example lifter:
-  bodyweight: 80 kg
-  bests: {squat: 140 kg x 3, bench: 100 kg x 1, ez-curl: 40 kg x 8, shoulder-press: 24 kg x 9, curl: 35 kg x 11,
-    leg-press: 180 kg x 6, sled: 90 kg x 2, pull-up: bodyweight + 12.5 kg x 5, row: 30 kg x 7}
-deload: {weeks: [3], sets: 60 %, load: 87.5 %, techniques: on}
-sessions:
-  bars:
-    - exercise: squat
-      sets: 2
-      reps: 5
-      load: {week 1: 72.5 %, week 2: 76.25 %, week 4: 100 %, week 5: 105 %}
-      above max: allowed
-    - {exercise: squat, sets: 1, reps: 3, load: {week 1: 81 %, week 5: 100 %}, progression: {rule: linear, add: 2.5 kg}}
-    - {exercise: bench, sets: 3, reps: 6-9, effort: 1.5 RIR, progression: {rule: double, add: 1.25 kg, pace: 2},
-       last set: {technique: drop-set, drops: 3, reduce: 15 %}}
-    - {exercise: bench, sets: 1, reps: 4, load: 62.5 kg, progression: {rule: linear, add: 5 kg},
-       every set: {technique: drop-set, drops: 2, reduce: 30 %, of: first}}
-    - {exercise: ez-curl, sets: 2, reps: 8-12, effort: 2 RIR, last set: {technique: rest-pause}}
-    - {exercise: front-squat, sets: 2, reps: 4, load: 65 %, every set: {technique: cluster, pieces: 2}}
-  hands:
-    - superset:
-        - {exercise: shoulder-press, sets: 2, reps: 8-12, effort: 1 RIR,
-           last set: {technique: drop-set, drops: 2, reduce: 20 %}}
-        - {exercise: row, sets: 2, reps: 6, effort: RPE 8.5, progression: {rule: linear, add: 1 kg}}
-      rest: 2 min
-    - {exercise: curl, sets: 2, reps: 10, effort: 1 RIR, every set: {technique: drop-set, drops: 2, reduce: 33 %}}
-    - {exercise: leg-press, sets: 2, reps: 10, load: 70 %, last set: {technique: partials}}
-    - {exercise: hold-squat, sets: 1, hold: 20 s, load: 50 %, last set: {technique: isometric-hold}}
-    - {exercise: sled, sets: 2, reps: 4, effort: 2 RIR, last set: {technique: drop-set, drops: 2, reduce: 25 %}}
-    - {exercise: sled, sets: 1, reps: 4, load: 99 %, progression: {rule: linear, add: 0.75 kg}}
-    - {exercise: step-up, sets: 1, reps: 4, load: bodyweight + 10 kg}
-    - {exercise: band-pull, sets: 1, reps: 15, load: 12.3 kg}
-    - {exercise: band-pull, sets: 1, reps: 15, effort: 2 RIR}
-  body:
-    - {exercise: pull-up, sets: 2, reps: 5, effort: 2 RIR, progression: {rule: linear, add: 1.25 kg},
-       last set: {technique: drop-set, drops: 2}}
-    - {exercise: pull-up, sets: 1, reps: 14, effort: 3 RIR}
-    - {exercise: dip, sets: 1, reps: 8, load: 75 %, last set: {technique: negatives}}
-    - {exercise: pull-up, sets: 1, reps: as many as possible, load: bodyweight}
-    - {exercise: dip, sets: 1, reps: 6, load: bodyweight + 7.5 kg, progression: {rule: linear, add: 2.5 kg}}
-    - {exercise: dip, sets: 1, reps: 6, load: bodyweight - 20 kg}
-    - {exercise: dip, sets: 1, reps: 6, load: 83 kg}
-    - {exercise: plank, sets: 1, hold: 30 s}
-    - {exercise: squat, sets: 1, reps: 20, effort: 2 RIR}
-"""
-
-BEYOND_THE_CURVE = 14
-"""Repetitions of a pull-up above that no curve reaches with those in reserve."""
-
-KILOGRAMS = "loading: {bars: {barbell: 20 kg, ez-bar: 7.5 kg}, collars: 0.5 kg}"
-POUNDS = """\
-unit: lb
-curve: epley
-loading:
-  bars: {barbell: 45 lb, ez-bar: 8 kg}
-  plates: [45 lb, 25 lb, 10 lb, 2.5 lb]
-  rounding: down
-"""
-FEW_PLATES = """\
-curve: wathan
-loading:
-  bars: {barbell: 20 kg, ez-bar: 10 kg}
-  plates: {20 kg: 2, 7.5 kg: 1, 2 kg: 3, 1.25 kg: 1}
-  dumbbells: [1 kg, 4 kg, 17.5 kg, 30 kg]
-"""
-
-
-def every_kind(folder: Path, head: str) -> Edition:
-    """An edition of a program with every kind of load; ``head`` holds its unit, curve and loading."""
-    changes = {"programs/every-kind.yaml": EVERY_KIND.replace("UNIT", head)}
-    for slug, more in MORE_NOTES.items():
-        changes[f"exercises/{slug}.md"] = NOTE.format(name=slug.replace("-", " ").capitalize(), more=more)
-    for slug in ("rest-pause", "cluster", "partials", "isometric-hold", "negatives"):
-        changes[f"techniques/{slug}.md"] = f"---\nname: {slug.capitalize()}\nsummary: So it goes.\n---\nHow.\n"
-    return edition_of(write_book(folder, changes))
+from tests.everything import BEYOND_THE_CURVE
+from tests.office import formulas, values
 
 
 def workbook_of(edition: Edition, slug: str) -> bytes:
@@ -209,10 +113,35 @@ def _with_cells(xml: str, written: Mapping[str, Decimal | int | str | None]) -> 
 
 def pieces(plan: Plan) -> Iterator[tuple[int, Lift, Piece]]:
     """Every piece of a plan with its week and lift, in the order of the sheets' rows."""
+    for week, _, lift in lifts(plan):
+        yield from ((week, lift, piece) for work in lift.sets for piece in work.pieces)
+
+
+def lifts(plan: Plan) -> Iterator[tuple[int, Session, Lift]]:
+    """Every lift of a plan with its week and session, in the order of the sheets' rows."""
     for week in plan.weeks:
         for session in week.sessions:
-            for lift in session.lifts:
-                yield from ((week.number, lift, piece) for work in lift.sets for piece in work.pieces)
+            yield from ((week.number, session, lift) for lift in session.lifts)
+
+
+def warm_up_expected(edition: Edition, plan: Plan, session: Session, lift: Lift) -> list[float | str]:
+    """What the rows of a lift's warm-up have to show to the lifter of ``plan``: what training makes of every step."""
+    line, site = line_of(plan, session, lift), edition.manuscript.site.head
+    usual = plan.program.warm_up_sets if plan.program.warm_up_sets is not None else site.warm_up_sets
+    steps = line.warm_up_sets if line.warm_up_sets is not None else USUAL if usual is None else usual
+    first = lift.sets[0].pieces[0].load
+    if first.mass is None:
+        return ["by feel"] * len(steps)
+    gym = gym_of(site.loading, plan.program.loading, plan.unit)
+    lifting = Lifting(lift.note, gym, first.basis.max, plan.bodyweight, lift.curve, line.above_max is not None)
+    found = list(warm_up_sets(lifting, first, steps))
+    shown: list[float | str] = []
+    for step in steps:
+        mine = found and (found[0].load.basis.percent, found[0].reps) == (step.load, step.reps)
+        mass = found.pop(0).load.mass if mine else None
+        shown.append("left out" if mass is None else float(round(mass, 9)))
+    assert not found
+    return shown
 
 
 def shown_load(piece: Piece) -> float | str:
@@ -243,9 +172,10 @@ def shown_word(lift: Lift, piece: Piece) -> str:
 
 @dataclass(frozen=True)
 class Row:
-    """A set's row as read: the address of its load, the load, and the word beside it."""
+    """A set's row as read: the address of its load, what the set is called, the load, and the word beside it."""
 
     address: str
+    label: str
     load: float | str
     word: str
 
@@ -258,5 +188,39 @@ def set_rows(book: Any) -> list[Row]:
             for cells in sheet.iter_rows(min_row=3, max_col=9):
                 if cells[3].value is not None:
                     word = cells[8].value or ""
-                    found.append(Row(f"{sheet.title}!{cells[3].coordinate}", cells[3].value, word))
+                    address = f"{sheet.title}!{cells[3].coordinate}"
+                    found.append(Row(address, str(cells[1].value), cells[3].value, word))
     return found
+
+
+def is_warm_up(row: Row) -> bool:
+    """Whether a row is that of a warm-up set."""
+    return row.label.startswith("warm-up")
+
+
+def work_rows(book: Any) -> list[Row]:
+    """The rows of working sets."""
+    return [row for row in set_rows(book) if not is_warm_up(row)]
+
+
+def assert_same_loads(name: str, data: bytes, edition: Edition, plan: Plan) -> None:
+    """Every load and the word beside it, warm-up sets included, against the plan."""
+    rows = deque(set_rows(values(data)))
+    for week, session, lift in lifts(plan):
+        here = f"{name}, week {week}, {lift.exercise}"
+        warm_ups = []
+        while rows and is_warm_up(rows[0]):
+            warm_ups.append(rows.popleft())
+        if warm_ups:
+            expected = warm_up_expected(edition, plan, session, lift)
+            assert [row.load for row in warm_ups] == expected, f"{here}, {warm_ups}: {lift.sets[0].pieces[0].load}"
+        for piece in (piece for work in lift.sets for piece in work.pieces):
+            _assert_same(f"{here}, {piece.role}: {piece.load}", rows.popleft(), lift, piece)
+    assert not rows
+
+
+def _assert_same(here: str, row: Row, lift: Lift, piece: Piece) -> None:
+    load = shown_load(piece)
+    assert row.load == (pytest.approx(load, abs=1e-9) if isinstance(load, float) else load), f"{row.address}, {here}"
+    if piece.role in ("work", "drop") and (piece.role == "work" or piece.load.kind == "bar"):
+        assert row.word == shown_word(lift, piece), f"{row.address}, {here}"

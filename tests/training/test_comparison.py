@@ -83,6 +83,21 @@ def test_more_sets_change_line_volume_and_minutes_but_no_load() -> None:
     assert found.loads == ()
 
 
+def test_volume_goes_from_the_least_to_the_most_a_reader_may_do() -> None:
+    found = changed(("exercise: bench, sets: 3", "exercise: bench, sets: 3-4"))
+    assert [(each.muscle, each.before, each.after) for each in found.volume] == [
+        ("chest", (Decimal(3), Decimal(3)), (Decimal(3), Decimal(4))),
+        ("triceps", (Decimal("3.5"), Decimal("3.5")), (Decimal("3.5"), Decimal(4))),
+    ]
+
+
+def test_a_test_week_is_no_working_week() -> None:
+    main = BASE.replace("{exercise: squat,", "{exercise: squat, role: main,")
+    found = compare(version(main), version(main.replace("weeks: 3", "weeks: 4\ntest: {weeks: [4]}")))
+    assert [change.what for change in found.settings] == ["weeks", "test"]
+    assert (found.volume, found.minutes) == ((), ())
+
+
 def test_loads_from_first_to_last_week() -> None:
     (load,) = changed(("week 3: 65 kg", "week 3: 70 kg")).loads
     assert (load.session, load.exercise) == ("a", "bench")

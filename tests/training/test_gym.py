@@ -33,8 +33,15 @@ def test_smallest_plate_is_one_there_is() -> None:
 
 def test_masses_are_in_the_programs_unit() -> None:
     found = gym("{unit: lb, plates: [10 kg], dumbbells: [5 kg]}")
-    assert round(found.plates[0][0], 4) == D("22.0462")
-    assert [round(mass, 4) for mass in found.dumbbells.masses] == [D("11.0231")]
+    # 22.0462 and 11.0231 lb, to a hundredth.
+    assert found.plates[0][0] == D("22.05")
+    assert found.dumbbells.masses == (D("11.02"),)
+
+
+def test_steps_are_counted_in_their_own_unit() -> None:
+    # Converted one by one: a hundred small steps do not add up their rounding.
+    found = gym("{unit: lb, stack: {from: 5 kg, to: 100 kg, step: 5 kg}}").stack
+    assert (len(found.masses), found.masses[0], found.masses[-1]) == (20, D("11.02"), D("220.46"))
 
 
 def test_unknown_bar_is_the_plain_one() -> None:
@@ -57,3 +64,11 @@ def test_add_ons_hang_on_every_pin_once() -> None:
 def test_a_programs_add_ons_replace_the_sites() -> None:
     site, program = (Loading.model_validate(read(text)) for text in ("add-ons: [2.5 kg]", "add-ons: [1 kg]"))
     assert gym_of(site, program, "kg").stack.masses[:3] == (D(5), D(6), D(10))
+
+
+def test_a_stack_of_the_programs_own_has_no_weights_of_the_sites() -> None:
+    site, program = (
+        Loading.model_validate(read(text))
+        for text in ("add-ons: [2.5 kg]", "stack: {from: 10 lb, to: 50 lb, step: 10 lb}")
+    )
+    assert gym_of(site, program, "lb").stack.masses == (D(10), D(20), D(30), D(40), D(50))

@@ -12,7 +12,7 @@ from plateset.training.loads import lighter, load_for
 from plateset.training.plan import Load
 from plateset.training.progression import Prescription
 
-from tests.training.building import lifting, load_of, plain_or_feel, plan_of
+from tests.training.building import lift_of, lifting, load_of, plain_or_feel, plan_of
 
 D = Decimal
 
@@ -95,8 +95,8 @@ def test_fixed_load_is_rounded_in_the_gyms_unit(load: str, mass: str) -> None:
 def test_same_load_in_kilograms_and_pounds() -> None:
     in_kg = loaded("squat", "132.277357 lb")
     in_lb = load_for(lifting("squat", loading="unit: lb"), asked("60 kg"))
-    assert in_kg.exact == pytest.approx(D(60), abs=D("0.000001"))
-    assert in_lb.exact == pytest.approx(D("132.277357"), abs=D("0.000001"))
+    # 132.277357 lb, to a hundredth of a unit.
+    assert (in_kg.exact, in_lb.exact) == (D("60.00"), D("132.28"))
     assert in_lb.mass == 130
 
 
@@ -299,3 +299,55 @@ def test_part_of_the_range_is_not_loaded_by_a_curve_of_the_whole() -> None:
 def test_part_of_the_range_is_loaded_as_the_author_says() -> None:
     found = load_of(plan_of("{exercise: squat, sets: 1, reps: 10, load: 70 %, range of motion: bottom half}"))
     assert (found.mass, found.basis.trouble) == (D(70), "")
+
+
+def test_the_body_is_loaded_by_effort_where_its_max_is_known() -> None:
+    lifter = "example lifter: {bodyweight: 80 kg, bests: {pull-up: bodyweight + 40 kg x 1}}"
+    # Five with one in reserve: 85 % of 120 kg is 102 kg, 22 above the body.
+    by_effort = load_of(plan_of("{exercise: pull-up, sets: 1, reps: 5, effort: 1 RIR}", more=lifter))
+    assert (by_effort.mass, by_effort.basis.rule) == (D("22.5"), "effort")
+    for more in ("reps: 5", "reps: as many as possible, effort: 1 RIR", "hold: 20 s, effort: 1 RIR"):
+        found = load_of(plan_of(f"{{exercise: pull-up, sets: 1, {more}}}", more=lifter))
+        assert (found.mass, found.basis.rule) == (D(0), "bodyweight"), more
+
+
+def test_why_a_load_is_left_to_feel_is_kept() -> None:
+    whole, part = (
+        load_of(plan_of(f"{{exercise: squat, sets: 1, reps: {reps}, effort: 3 RIR{more}}}"))
+        for reps, more in ((14, ""), (5, ", range of motion: middle"))
+    )
+    assert (whole.basis.trouble, whole.basis.reps_to_failure, whole.basis.curve) == (
+        "beyond the curve",
+        D(17),
+        "handbook",
+    )
+    assert (part.basis.trouble, part.basis.reps_to_failure, part.basis.curve) == ("part of the range", D(8), "handbook")
+    assert whole.basis.max == part.basis.max is not None
+
+
+def test_a_drop_from_what_was_added_to_the_body_is_the_body_alone() -> None:
+    line = (
+        "{exercise: pull-up, sets: 1, reps: 5, load: bodyweight + 0.5 kg, every set: {technique: drop-set, drops: 2}}"
+    )
+    loading = "loading: {plates: [0.25 kg]}"
+    first, second, third = (piece.load for piece in lift_of(plan_of(line, site_more=loading)).sets[0].pieces)
+    assert [(load.kind, load.mass) for load in (first, second, third)] == [
+        ("bodyweight", D("0.5")),
+        ("bodyweight", 0),
+        ("bodyweight", None),
+    ]
+    assert (second.basis.rule, second.exact) == ("technique", D("0.4"))
+
+
+def test_nothing_lighter_is_told_with_what_was_wished_for() -> None:
+    loading = "loading: {dumbbells: [10 kg]}"
+    line = "{exercise: curl, sets: 1, reps: 5, load: 10 kg, every set: {technique: drop-set, drops: 1}}"
+    drop = lift_of(plan_of(line, site_more=loading)).sets[0].pieces[1].load
+    assert (drop.kind, drop.mass, drop.exact, drop.basis.trouble) == ("dumbbell", None, D("8.0"), "not loadable")
+
+
+def test_a_mass_in_another_unit_meets_the_same_mass_on_the_stack() -> None:
+    # 25 kg are 55.12 lb, in the program and on the stack alike: rounding down does not lose a step.
+    more = "unit: lb\nloading: {stack: {from: 5 kg, to: 50 kg, step: 5 kg}, rounding: down}"
+    found = load_of(plan_of("{exercise: pushdown, sets: 1, reps: 8, load: 25 kg}", more=more))
+    assert found.mass == found.exact == D("55.12")

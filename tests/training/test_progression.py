@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from plateset.manuscript.quantities import PercentOfMax, Reps, SetCount
 from plateset.manuscript.schema import Deload, Double, Linear, Progression, StepLoading, TwoForTwo, Undulating
-from plateset.training.progression import RULES, Prescription, Step, after, deloaded, may_add_load
+from plateset.training.progression import RULES, Prescription, Step, after, deloaded, may_add_load, share_of_sets
 
 from tests.training.building import lift_of, masses, plain_or_feel, plan_of
 
@@ -192,7 +192,7 @@ def test_turns_go_round_and_leave_the_rest_as_it_is() -> None:
         (two_for_two(), "When the last set goes 2 repetitions over its goal in 2 sessions running, add 5 kg."),
         (
             StepLoading.model_validate({"rule": "step", "add": "5 kg"}),
-            "Add 5 kg each week for 3 weeks, then go back one step and climb again.",
+            "Climb for 3 weeks, adding 5 kg from week to week; then go back one step and climb again.",
         ),
         (
             Undulating.model_validate({"rule": "undulating", "turns": [{"reps": 5}, {"reps": 8}], "add": "5 kg"}),
@@ -279,3 +279,49 @@ def test_a_test_week_is_no_step() -> None:
     line = f"{{{SQUAT}, progression: {{rule: linear, add: 5 kg}}}}"
     found = plan_of(line, more="weeks: 3\ntest: {weeks: [2]}")
     assert masses(found) == ["60", "60", "65"]
+
+
+def test_nothing_of_the_rule_or_the_effort_is_left_in_a_test() -> None:
+    line = (
+        "{exercise: squat, role: main, sets: 2-3, reps: 6-8, load: 60 kg, effort: 2 RIR, "
+        "progression: {rule: double, add: 5 kg, pace: 2}}"
+    )
+    lift = lift_of(plan_of(line, more=TESTED), 3)
+    (work,) = lift.sets
+    assert (work.effort, work.optional, lift.effort, lift.projected) == (None, False, None, False)
+    assert (work.pieces[0].load.exact, work.pieces[0].load.basis.added) == (D(90), D(0))
+    assert lift.rule.startswith("Test: one set with 90 % of the max")
+
+
+def test_beside_a_test_the_rule_is_not_told() -> None:
+    line = f"{{{SQUAT}, progression: {{rule: linear, add: 5 kg}}}}"
+    found = plan_of(line, more=TESTED)
+    assert [lift_of(found, week).rule for week in (1, 3)] == ["Add 5 kg each week.", ""]
+
+
+@pytest.mark.parametrize(
+    ("rule", "loads"),
+    [
+        ("{rule: linear, add: 5 kg}", ["82.5", "87.5"]),
+        ("{rule: double, add: 5 kg, pace: 10}", ["82.5", "82.5"]),
+        ("{rule: two-for-two, add: 5 kg, pace: 2}", ["82.5", "82.5"]),
+        ("{rule: step, add: 5 kg}", ["82.5", "87.5"]),
+    ],
+)
+def test_what_is_added_is_added_to_the_load_of_the_first_week(rule: str, loads: list[str]) -> None:
+    """The effort may change week by week; with a rule that adds load, only the first week's is loaded by."""
+    line = f"{{exercise: squat, sets: 1, reps: 5-6, effort: {{week 1: 2 RIR, week 2: 0 RIR}}, progression: {rule}}}"
+    assert masses(plan_of(line, more="weeks: 2")) == loads
+
+
+@pytest.mark.parametrize(
+    ("count", "percent", "left"),
+    [(0, "60", 0), (1, "10", 1), (5, "50", 3), (3, "50", 2), (10, "25", 3), (10, "24", 2), (20, "100", 20)],
+)
+def test_shares_of_sets(count: int, percent: str, left: int) -> None:
+    assert share_of_sets(count, D(percent)) == left
+
+
+def test_turns_without_a_mass_add_nothing() -> None:
+    rule = Undulating.model_validate({"rule": "undulating", "turns": [{"reps": 8}, {"reps": 5}]})
+    assert after(FIVES, rule, Step(4, 8, 8), "kg").added == 0

@@ -199,6 +199,36 @@ def test_lines_in_groups_are_named_by_their_place() -> None:
     assert promises(mended(asked, mark.changes)) == []
 
 
+def test_sets_left_to_the_reader_stay_so() -> None:
+    asked = sessions("weekly sets: {chest: 5-6}", a=[BENCH.replace("sets: 3", "sets: 3-4")])
+    (mark,) = promises(asked)
+    assert mark.remedy.startswith("add 2 sets of bench in 'a' (3-4 to 5-6): ")
+    assert promises(mended(asked, mark.changes)) == []
+
+
+def test_a_choice_wider_than_the_promise_is_told() -> None:
+    (mark,) = promises(sessions("weekly sets: {chest: 3}", a=[BENCH.replace("sets: 3", "sets: 3-5")]))
+    assert mark.name == "promise-exceeded"
+    assert "chest goes from 3 to 5 sets over the weeks, further than 3 spans" in mark.remedy
+
+
+def test_a_pick_counts_for_its_least_and_its_most() -> None:
+    """Whoever picks the curl trains no chest: only the bench of its own line can make it up."""
+    pick = "{pick one: [{exercise: bench, sets: 3, reps: 5}, {exercise: curl, sets: 3, reps: 5}]}"
+    asked = sessions("weekly sets: {chest: 4-7}", a=[pick, BENCH])
+    (mark,) = promises(asked)
+    assert told(mark.changes) == [("a", "bench", 1)]
+    assert mark.changes[0].index == (1,)
+    assert promises(mended(asked, mark.changes)) == []
+
+
+def test_a_promise_for_a_group_of_muscles() -> None:
+    asked = sessions("weekly sets: {arms: 8}", a=[CURL, PUSHDOWN])
+    (mark,) = promises(asked)
+    assert told(mark.changes) == [("a", "curl", 2)]
+    assert promises(mended(asked, mark.changes)) == []
+
+
 @pytest.mark.parametrize(("name", "most"), [("LOOKS", 8), ("PLANNED", -1)])
 def test_a_search_that_gives_up_claims_nothing(name: str, most: int, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(remedies, name, most)
@@ -207,6 +237,15 @@ def test_a_search_that_gives_up_claims_nothing(name: str, most: int, monkeypatch
     assert mark.remedy == (
         "add 4 sets a week for chest, or promise less; "
         "none of the changes there was time to look at keeps every promise; there may be one further on"
+    )
+
+
+def test_a_search_that_gives_up_tells_what_it_met(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(remedies, "PLANNED", -1)
+    (mark,) = promises(timed(10, BENCH, CURL))
+    assert mark.remedy.endswith(
+        "none of the changes there was time to look at keeps every promise; "
+        "the smallest that would brings 'a' to 16 min (limit 13 min)"
     )
 
 

@@ -141,3 +141,10 @@ def test_nothing_in_a_pyramid_is_heavier_than_its_heaviest(reps: int, count: int
     masses = [work.pieces[0].load.mass or D(0) for work in lift.sets]
     assert masses == sorted(masses, reverse=direction == "descending")
     assert max(masses) == 90
+
+
+def test_every_set_of_a_pyramid_says_so_and_those_left_to_the_reader_too() -> None:
+    line = "{exercise: squat, sets: 1-3, reps: 6, load: 80 kg, pyramid: {direction: descending, load: 10 %}}"
+    sets = lift_of(plan_of(line)).sets
+    assert [(work.kind, work.optional) for work in sets] == [("pyramid", False), ("pyramid", True), ("pyramid", True)]
+    assert [work.pieces[0].load.exact for work in sets] == [D(80), D("72.0"), D("64.0")]

@@ -154,3 +154,39 @@ def test_a_technique_waits_for_its_week() -> None:
     line = "{exercise: pushdown, sets: 2, reps: 8, load: 20 kg, last set: {technique: rest-pause, from week: 3}}"
     found = plan_of(line, more="weeks: 4")
     assert [last_set(found, week).technique for week in (1, 2, 3, 4)] == [None, None, "rest-pause", "rest-pause"]
+
+
+@pytest.mark.parametrize(
+    ("setting", "role", "reps"),
+    [
+        ("loose-form, reps: 2", "loose form", 2),
+        ("forced-reps, reps: 3", "with help", 3),
+        ("partials, reps: 6", "short range", 6),
+        ("negatives, reps: 4, lowering: 5 s", "negatives", 4),
+    ],
+)
+def test_repetitions_after_the_set_are_those_the_author_says(setting: str, role: str, reps: int) -> None:
+    line = f"{{exercise: curl, sets: 1, reps: 8, load: 10 kg, every set: {{technique: {setting}}}}}"
+    first, then = lift_of(plan_of(line)).sets[0].pieces
+    assert (then.role, then.load, then.reps, then.aim) == (role, first.load, Reps(reps, reps), reps)
+
+
+@pytest.mark.parametrize("setting", ["rest-pause, pauses: 2", "cluster, pieces: 3"])
+def test_pieces_after_a_pause_say_so(setting: str) -> None:
+    line = f"{{exercise: curl, sets: 1, reps: 9, load: 10 kg, every set: {{technique: {setting}}}}}"
+    assert [piece.role for piece in lift_of(plan_of(line)).sets[0].pieces] == ["work", "after a pause", "after a pause"]
+
+
+def test_as_many_as_possible_on_a_set_with_a_goal_and_on_one_without() -> None:
+    line = "{exercise: curl, sets: 1, REPS, load: 10 kg, every set: {technique: as-many-as-possible}}"
+    (goal,) = lift_of(plan_of(line.replace("REPS", "reps: 8-10"))).sets[0].pieces
+    (hold,) = lift_of(plan_of(line.replace("REPS", "hold: 20 s"))).sets[0].pieces
+    assert goal.reps == Reps(8, 10, open=True)
+    assert hold.reps == Reps(1, 1, open=True)
+
+
+def test_drops_of_the_first_load_are_shares_of_it() -> None:
+    setting = "every set: {technique: drop-set, drops: 2, reduce: 33 %, of: first}"
+    line = f"{{exercise: sled, sets: 1, reps: 8, load: 100 kg, {setting}}}"
+    loads = [piece.load for piece in lift_of(plan_of(line, more="example lifter: {}")).sets[0].pieces]
+    assert [load.exact for load in loads[1:]] == [Decimal("67.00"), Decimal("34.00")]

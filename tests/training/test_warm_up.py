@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from plateset.training.plan import Lift, Plan
-from plateset.training.time import WARM_UP_REST, line_seconds
+from plateset.training.time import WARM_UP_REST, line_seconds, warm_up_seconds
 from plateset.training.volume import program_volume
 
 from tests.training.building import lift_of, plain_or_feel, plan_of, session_of
@@ -119,3 +119,44 @@ def test_lighter_than_the_work_and_rising(percent: int) -> None:
     assert masses == sorted(set(masses))
     assert all(Decimal(0) < mass < work for mass in masses)
     assert all(each.load.per_side is not None for each in lift.warm_up)
+
+
+def test_one_joint_is_not_warmed_up_for_unless_the_author_asks() -> None:
+    curl = "{exercise: curl, sets: 3, reps: 5, load: 18 kg}"
+    assert warm_up(lift_of(planned(curl))) == []
+    asked = curl[:-1] + ", warm-up sets: [{load: 50 %, reps: 6}]}"
+    # 9 kg: as near to 8 as to 10, and a tie goes down.
+    assert warm_up(lift_of(planned(asked))) == [("8", 6)]
+
+
+def test_how_a_warm_up_load_came_about_is_kept() -> None:
+    first = lift_of(planned("{exercise: squat, sets: 1, reps: 5, load: 80 %}")).warm_up[0].load
+    assert (first.basis.rule, first.basis.percent, first.exact) == ("warm-up", Decimal(40), Decimal(32))
+
+
+def test_a_warm_up_below_the_bar_is_the_bar_and_no_trouble() -> None:
+    squat = "{exercise: squat, sets: 1, reps: 5, load: 40 kg, warm-up sets: [{load: 10 %, reps: 8}]}"
+    first = lift_of(planned(squat)).warm_up[0].load
+    assert (first.mass, first.basis.trouble) == (Decimal(20), "")
+
+
+def test_a_warm_up_as_heavy_as_the_work_is_none() -> None:
+    squat = "{exercise: squat, sets: 1, reps: 5, load: 20 kg, warm-up sets: [{load: 99 %, reps: 2}]}"
+    assert warm_up(lift_of(planned(squat))) == []
+
+
+def test_a_body_has_no_share_to_warm_up_with() -> None:
+    line = "{exercise: pull-up, sets: 1, reps: 5, load: bodyweight + 20 kg, warm-up sets: [{load: 50 %, reps: 5}]}"
+    assert warm_up(lift_of(planned(line))) == []
+
+
+@pytest.mark.parametrize(
+    ("tempo", "sides", "seconds"),
+    [("", "two", 8 * 4), ("tempo: 3-0-1-0", "two", 8 * 4), ("tempo: 5-1-1-0", "two", 8 * 7), ("", "one", 2 * 8 * 4)],
+)
+def test_seconds_of_a_warm_up_set(tempo: str, sides: str, seconds: int) -> None:
+    note = f"lunge: {{name: Lunge, muscles: {{direct: [quads]}}, movement: lunge, implement: dumbbell, sides: {sides}}}"
+    more = f", {tempo}" if tempo else ""
+    line = f"{{exercise: lunge, sets: 1, reps: 5, load: 20 kg{more}, warm-up sets: [{{load: 50 %, reps: 8}}]}}"
+    lift = lift_of(plan_of(line, exercises_more=note))
+    assert warm_up_seconds(lift, lift.warm_up[0]) == seconds + WARM_UP_REST

@@ -65,7 +65,7 @@
     maker.querySelector("button").addEventListener("click", function () {
       if (!date.value || !date.validity.valid) {
         date.setAttribute("aria-invalid", "true");
-        said.textContent = "Choose a date to start from.";
+        said.textContent = maker.dataset.ask;
         date.focus();
         return;
       }
@@ -73,7 +73,7 @@
       var first = firstDay(readDate(date.value), data.weekday);
       save(calendar(data, first, time.value), maker.dataset.file);
       var opening = plusDays(first, data.events[0][0]);
-      said.textContent = data.events.length + " sessions, the first on " + inWords(opening) + ".";
+      said.textContent = maker.dataset.done.replace("{count}", data.events.length).replace("{date}", inWords(opening));
     });
   }
 

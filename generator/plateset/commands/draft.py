@@ -10,7 +10,7 @@ import click
 
 from plateset.commands.endings import UNWRITABLE
 from plateset.commands.voice import Voice, voiced
-from plateset.drafting import DraftError, Name, draft_files, draft_manuscript
+from plateset.drafting import STARTED, DraftError, Name, draft_files, draft_manuscript
 
 
 @click.command("draft", short_help="Start a manuscript, or one more file of one.")
@@ -37,9 +37,7 @@ def command(folder: Path | None, *, voice: Voice, **named: tuple[str, ...]) -> N
 
     Nothing is ever overwritten.
     """
-    kinds = (("program", "programs"), ("exercise", "exercises"), ("technique", "techniques"))
-    wanted: list[Name] = [(kind, name) for kind, option in kinds for name in named[option]]  # type: ignore[misc]
-    wanted += [("explainer", name) for name in named["explainers"]]
+    wanted: list[Name] = [(kind, name) for kind in STARTED for name in named[f"{kind}s"]]
     if folder is None and not wanted:
         raise click.UsageError("Missing argument 'FOLDER'.")
     try:

@@ -222,6 +222,11 @@ TimeOfDay = Annotated[time, PlainValidator(_read_time_of_day), w.TIME_OF_DAY]
 WebAddress = Annotated[
     str, PlainValidator(_read_matching(w.WEB_ADDRESS, "a web address that starts with https:// or http://")), w.ADDRESS
 ]
+PictureName = Annotated[
+    str,
+    PlainValidator(_read_matching(w.PICTURE, "the name of a PNG file in theme/, such as mark.png")),
+    w.A_PICTURE,
+]
 Colour = Annotated[str, PlainValidator(_read_matching(w.COLOUR, 'a colour such as "#1a2b3c", in quotes')), w.A_COLOUR]
 PairCount = Annotated[int, Field(strict=True, ge=0, le=50)] | None
 Plates = Annotated[

@@ -91,6 +91,10 @@ _SITE: Mapping[str, Notes] = {
         "limits": _N("Thresholds of the proof's marks.", "{load jump: 10 %, recovery: 48 h}", "{}"),
         "theme": _N("The look.", "noticeboard", "noticeboard"),
         "colours": _N("Colours of the look.", '{accent: "#8a3b12"}', "{}"),
+        "type": _N(
+            "Type with serifs, as in a book, or plain type without; in fonts of the reader's machine.", "plain", "book"
+        ),
+        "logo": _N("A PNG file in the manuscript's own theme folder, shown beside the site's name.", "mark.png"),
     },
 }
 

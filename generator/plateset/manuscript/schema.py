@@ -134,6 +134,8 @@ class Site(Entry):
     limits: Limits = Limits.model_validate({})
     theme: f.Slug = "noticeboard"
     colours: Colours = Colours()
+    type: Literal["book", "plain"] = "book"
+    logo: f.PictureName | None = None
 
 
 # -- notes -----------------------------------------------------------------------------------------
@@ -529,7 +531,7 @@ class Acceptance(Entry):
 
     @model_validator(mode="after")
     def _can_stand(self) -> Acceptance:
-        if self.mark in ("figure-contradicted", "acceptance-unused"):
+        if self.mark in ("figure-contradicted", "acceptance-unused", "accent-faint"):
             raise f.refuse(f"{self.mark} cannot be accepted", "the fault itself mended")
         return self
 

@@ -69,6 +69,6 @@ MarkName = Literal[
     "drop-not-lighter",
     "no-working-week", "test-without-lift", "recovery-short",
     "over-time", "past-failure", "technique-ruled-out", "above-level", "caution-missing", "figure-contradicted",
-    "acceptance-unused",
+    "acceptance-unused", "accent-faint",
 ]  # fmt: skip
 """The stable names of the proof's marks: an author may accept one by its name."""

@@ -24,6 +24,7 @@ SLUG = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 TIME_OF_DAY_TEXT = re.compile(r"([01]\d|2[0-3]):[0-5]\d")
 DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
 WEB_ADDRESS = re.compile(r"https?://[^\s<>\"'`\\]+")
+PICTURE = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*\.png")
 COLOUR = re.compile(r"#[0-9a-fA-F]{6}")
 _AS_MANY = "as many as possible"
 
@@ -131,6 +132,7 @@ ADDRESS = _text(
     "https://barn.example/",
     patterns=(f"^{WEB_ADDRESS.pattern}$",),
 )
+A_PICTURE = _text("A PNG file in the manuscript's theme folder.", "mark.png", patterns=(f"^{PICTURE.pattern}$",))
 A_COLOUR = _text("A colour, in quotes.", "#8a3b12", patterns=(f"^{COLOUR.pattern}$",))
 WEEKS = _text("A week or several: 'week 1', 'weeks 3-5'.", "week 1", "weeks 3-5", patterns=(whole_text(SPAN),))
 A_DAY = _text(

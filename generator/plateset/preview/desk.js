@@ -9,7 +9,7 @@ const fold = document.getElementById("fold");
 const alone = document.getElementById("alone");
 const PAGES = "/pages/";
 const FIRST = decodeURIComponent(location.hash.slice(1)) || "index.html";
-let shown = 0; // the edition the frame shows
+let shown = ""; // the edition the frame shows
 let begun = false;
 
 function current() {

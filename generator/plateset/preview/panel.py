@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from decimal import Decimal
 
 from markupsafe import Markup
 
 from plateset.preview.state import State
 from plateset.problem_text import problem_text
+from plateset.proof_tables import day_words, equal_weeks, kept, span_words, working_weeks
 from plateset.proving import PlacedMark, Proof, Proofs
-from plateset.training.marks.mark import plain
+from plateset.training.plan import Week
 from plateset.training.time import session_minutes
 
 _ROW = Markup("<tr><th scope=row>{}</th>{}</tr>")
@@ -97,50 +97,36 @@ def _mark(placed: PlacedMark) -> Markup:
 
 def _volume(proof: Proof) -> Markup:
     """Muscles x weeks, fractional sets; neighbouring weeks that are alike share a column."""
-    columns = _alike(proof)
-    heads = [f"{first}" if first == last else f"{first}–{last}" for first, last in columns]
-    deload = {week.number for week in proof.plan.weeks if week.deload}
-    heads = [f"{head}, deload" if first in deload else head for head, (first, _) in zip(heads, columns, strict=True)]
+    columns = equal_weeks(proof)
+    heads = [span_words(weeks[0].number, weeks[-1].number) + _kind(weeks[0]) for weeks in columns]
     promised = {str(muscle): span for muscle, span in proof.plan.program.weekly_sets.items()}
     muscles = [*promised, *sorted({name for week in proof.volume.values() for name in week} - set(promised))]
     rows = []
     for muscle in muscles:
-        span = promised.get(muscle)
-        promise = "" if span is None else f"{span[0]}" if span[0] == span[1] else f"{span[0]}–{span[1]}"
-        rows.append(_ROW.format(muscle, _cells([promise, *(_sets(proof, week, muscle, span) for week, _ in columns)])))
+        promise = span_words(*promised[muscle]) if muscle in promised else ""
+        rows.append(_ROW.format(muscle, _cells([promise, *(_sets(proof, weeks[0], muscle) for weeks in columns)])))
     table = _table("Weekly sets, by week", ["promised", *heads], rows)
     return table + Markup("<p class=note>An indirect set counts its share. *: promise not kept.</p>")
 
 
-def _sets(proof: Proof, week: int, muscle: str, promised: tuple[int, int] | None) -> str:
-    found = proof.volume[week].get(muscle)
-    sets = found.fractional if found else Decimal(0)
-    kept = promised is None or proof.plan.weeks[week - 1].deload or promised[0] <= sets <= promised[1]
-    return plain(sets) + ("" if kept else "*")
+def _kind(week: Week) -> str:
+    return ", deload" if week.deload else ", test" if week.test else ""
 
 
-def _alike(proof: Proof) -> list[tuple[int, int]]:
-    """First and last week of each stretch with the same sets for every muscle."""
-    found: list[tuple[int, int]] = []
-    before = None
-    for week in proof.plan.weeks:
-        now = (week.deload, {muscle: each.fractional for muscle, each in proof.volume[week.number].items()})
-        if now == before:
-            found[-1] = (found[-1][0], week.number)
-        else:
-            found.append((week.number, week.number))
-        before = now
-    return found
+def _sets(proof: Proof, week: Week, muscle: str) -> str:
+    found = proof.volume[week.number].get(muscle)
+    sets = span_words(found.fractional, found.most) if found else "0"
+    return sets if not week.working or kept(proof, muscle, found) else f"{sets}*"
 
 
 def _minutes(proof: Proof) -> Markup:
     rows = []
-    for session in proof.plan.weeks[0].sessions:
-        same = [each for week in proof.plan.weeks for each in week.sessions if each.day == session.day]
-        minutes = [session_minutes(each) for each in same]
-        span = f"{min(minutes)}" if min(minutes) == max(minutes) else f"{min(minutes)}–{max(minutes)}"
+    working = working_weeks(proof)
+    for place, session in enumerate(working[0].sessions):
+        minutes = [session_minutes(week.sessions[place]) for week in working]
         limit = str(session.within // 60) if session.within else ""
-        rows.append(_ROW.format(f"{session.title} (day {session.day})", _cells([span, limit])))
+        day = day_words((session.day,), by_weekday=proof.by_weekday)
+        rows.append(_ROW.format(f"{session.title} ({day})", _cells([span_words(min(minutes), max(minutes)), limit])))
     return _table("Minutes", ["minutes", "limit"], rows)
 
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from importlib.resources import files
+from secrets import token_hex
 from threading import Condition, Lock
 from typing import Any
 from urllib.parse import parse_qs, urlsplit
@@ -23,6 +24,9 @@ from plateset.publishing.paths import NOT_FOUND
 LOOPBACK = "127.0.0.1"
 BEAT = 15.0
 """Seconds after which a quiet stream of news says that it is still there."""
+
+SLOW = (".pdf", ".png", ".xlsx", ".zip")
+"""Endings of files that take long to make."""
 
 _POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; frame-src 'self'; img-src data:; "
@@ -42,6 +46,8 @@ class Board:
     """The state that all requests read and the watcher sets, and the word that it has changed."""
 
     state: State = field(default_factory=State)
+    name: str = field(default_factory=lambda: token_hex(4))
+    """Tells one preview from the next, whose editions are counted from 1 again."""
     ended: bool = False
     _changed: Condition = field(default_factory=Condition)
 
@@ -72,7 +78,7 @@ class PreviewServer(ThreadingHTTPServer):
 
     def __init__(self, port: int, board: Board) -> None:
         self.board = board
-        self.setting = Lock()  # sheets are set one at a time
+        self.setting = Lock()  # files that take long are made one at a time, and each once
         super().__init__((LOOPBACK, port), _Desk)
 
     @property
@@ -115,7 +121,7 @@ class _Desk(BaseHTTPRequestHandler):
     def _beside(self, page: str) -> None:
         state = self.server.board.state
         beside = {
-            "edition": state.edition,
+            "edition": f"{self.server.board.name}-{state.edition}",
             "sound": state.is_sound,
             "status": status(state),
             "problems": problems(state),
@@ -132,7 +138,7 @@ class _Desk(BaseHTTPRequestHandler):
         known = path is not None and path in pressed.files
         shown = path if known and path is not None else NOT_FOUND
         try:
-            with self.server.setting if shown.endswith(".pdf") else nullcontext():
+            with self.server.setting if shown.endswith(SLOW) else nullcontext():
                 data = pressed.files[shown]()
         except FAULTS as error:
             self._tell(HTTPStatus.INTERNAL_SERVER_ERROR, words_of(error))

@@ -7,6 +7,7 @@ from dataclasses import replace
 from plateset.manuscript.library import Manuscript
 from plateset.publishing.program_view import Program, week_views
 from plateset.publishing.views import LiftView, LineView, PieceView, SessionView, SetView, WeekView
+from plateset.training.marks.mark import plain
 from plateset.training.plan import Lift, Load, Piece, Plan, PlannedLine, Session, Week, WorkSet
 
 BODYWEIGHT = "bodyweight"
@@ -39,7 +40,18 @@ def _line(line: PlannedLine) -> PlannedLine:
 
 
 def _lift(lift: Lift) -> Lift:
-    return replace(lift, sets=tuple(_set(work) for work in lift.sets), projected=False)
+    warm_up = tuple(replace(each, load=_unknown(each.load)) for each in lift.warm_up)
+    rule = ". ".join(part for part in (lift.rule, _shares(lift)) if part)
+    sets = tuple(_set(work) for work in lift.sets)
+    return replace(lift, sets=sets, warm_up=warm_up, rule=rule, projected=False)
+
+
+def _shares(lift: Lift) -> str:
+    """What the sets keep of the heaviest one's load, where the loads that said so are gone."""
+    shares = [work.pieces[0].load.basis.share for work in lift.sets]
+    if len(set(shares)) == 1:
+        return ""
+    return f"Of the heaviest load, set by set: {', '.join(plain(100 * share) for share in shares)} %"
 
 
 def _set(work: WorkSet) -> WorkSet:

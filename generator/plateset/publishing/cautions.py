@@ -23,6 +23,12 @@ USUAL = (
 """Usual cautions. Screening and symptoms follow the ACSM guidelines (10th ed. 2018) and Riebe et al. 2015, MSSE
 47(11):2473-2479; spotting follows Haff & Triplett 2016, ch. 15."""
 
+TESTING = (
+    "Test week: warm up well, use safeties or a spotter who knows what you are about to try, and end the set before "
+    "form goes. Do not test alone without safeties, nor when ill, tired or in pain; a test left out costs nothing."
+)
+"""For programs that test (common practice, no source; spotting: Haff & Triplett 2016, ch. 15)."""
+
 SHORT = (
     "Stop for chest pain, dizziness, breathlessness out of proportion, or sharp pain, and get help.",
     "Near failure use safeties or a spotter. Collars on, unless you bench alone without safeties.",
@@ -35,6 +41,7 @@ def cautions_for(plan: Plan, manuscript: Manuscript) -> tuple[CautionView, ...]:
     """Every caution of a program: the usual ones, the author's, and those its exercises and techniques ask for."""
     program, site = plan.program, manuscript.site.head
     found = [CautionView(text, "Always") for text in USUAL]
+    found += [CautionView(TESTING, "Test week")] if program.test else []
     found += [CautionView(text, "This program") for text in program.cautions]
     found += [CautionView(text, "Always") for text in site.cautions]
     lifts = {lift.exercise: lift.note for week in plan.weeks for session in week.sessions for lift in session.lifts}

@@ -29,7 +29,6 @@ from plateset.publishing.views import (
     TechniqueView,
 )
 from plateset.training.accounts import ACCOUNTS
-from plateset.training.marks.mark import plain
 
 
 @dataclass(frozen=True)
@@ -71,7 +70,7 @@ def shelves(
     return Shelves(
         [card for _, card in sorted(programs.items())],
         [exercise_view(d, manuscript, programs, figure, language) for _, d in sorted(manuscript.exercises.items())],
-        [technique_view(d, programs, figure) for _, d in sorted(manuscript.techniques.items())],
+        [technique_view(d, programs, figure, language) for _, d in sorted(manuscript.techniques.items())],
         sorted(explainers, key=lambda view: view.iso_date, reverse=True),
     )
 
@@ -107,7 +106,7 @@ def contents(site: SiteView, limits: Limits, shelf: Shelves, language: Language 
     yield _list_page(EXPLAINERS, "All explainers of this site.", everything)
     for explainer in shelf.explainers:
         yield _explainer_page(explainer, site)
-    yield _numbers(limits)
+    yield _numbers(limits, language)
     yield _search_page(site_index(shelf))
     yield Page(paths.NOT_FOUND, "404.html", "Page not found", "There is no page here.", {})
 
@@ -189,17 +188,19 @@ def _explainer_page(view: ExplainerView, site: SiteView) -> Page:
     )
 
 
-def _numbers(limits: Limits) -> Page:
-    formulas = tuple(FormulaView(a.title, a.words, a.formula, a.valid, a.source) for a in ACCOUNTS)
-    data = {"formulas": formulas, "limits": _limits(limits)}
+def _numbers(limits: Limits, language: Language) -> Page:
+    formulas = tuple(
+        FormulaView(*map(language.say, (a.title, a.words, a.formula, a.valid, a.source))) for a in ACCOUNTS
+    )
+    data = {"formulas": formulas, "limits": _limits(limits, language)}
     description = "Every computation behind the loads, volumes and minutes, with its source and limits."
     return Page(paths.NUMBERS, "numbers.html", "How the numbers are made", description, data)
 
 
-def _limits(limits: Limits) -> tuple[Fact, ...]:
+def _limits(limits: Limits, language: Language) -> tuple[Fact, ...]:
     return (
-        Fact("Rise in load from week to week", f"{plain(limits.load_jump)} %"),
-        Fact("Rise in weekly sets from week to week", f"{plain(limits.sets_jump)} %"),
+        Fact("Rise in load from week to week", f"{language.number(limits.load_jump)} %"),
+        Fact("Rise in weekly sets from week to week", f"{language.number(limits.sets_jump)} %"),
         Fact("Time between sessions for the same muscle", f"{limits.recovery // 3600} h"),
         Fact("Lines past failure in a session", str(limits.past_failure_lines)),
     )

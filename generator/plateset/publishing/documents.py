@@ -9,13 +9,13 @@ from functools import partial
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.links import links_of
 from plateset.publishing.contents import shelves
-from plateset.publishing.language import Language
+from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.making import Make
 from plateset.publishing.program_products import Offers, offers_of, pages_of
 from plateset.publishing.program_view import Program, card_of, program_view
 from plateset.publishing.prose import Figure
 from plateset.publishing.site_products import site_products
-from plateset.publishing.studio import CSP, Studio, site_view_of
+from plateset.publishing.studio import CSP, Studio, site_view_of, studio_of
 from plateset.publishing.takeaways import Desk, calendar_view, takeaways
 from plateset.publishing.theme import Theme
 from plateset.publishing.views import CalendarView, ProgramView, SiteView
@@ -53,14 +53,15 @@ def makers(edition: Edition) -> Iterator[tuple[str, Make]]:
 
     What a maker raises is what ``documents`` raises: the errors of themes and sheets.
     """
-    studio = Studio(site_view(edition), edition.theme)
+    language = edition.theme.language(edition.manuscript.site.head.language)
+    studio = studio_of(edition.manuscript, edition.theme, site_view(edition, language))
     found = [
         _offered(program, studio, edition, f"{number} of {len(edition.programs)}")
         for number, (_, program) in enumerate(sorted(edition.programs.items()), start=1)
     ]
     cards = {each.view.slug: card_of(each.view) for each in found}
     shelf = shelves(edition.manuscript, edition.figure, cards, studio.language)
-    for product in site_products(studio, shelf, edition.manuscript.site.head.limits, edition.chart_script):
+    for product in site_products(studio, shelf, edition.manuscript.site.head, edition.chart_script):
         yield product.path, product.make
     shared: set[str] = set()
     for each in found:
@@ -72,9 +73,9 @@ def makers(edition: Edition) -> Iterator[tuple[str, Make]]:
             shared.add(file.path)
 
 
-def site_view(edition: Edition) -> SiteView:
+def site_view(edition: Edition, language: Language = ENGLISH) -> SiteView:
     """What every page shares."""
-    return site_view_of(edition.manuscript, edition.figure, draft=edition.draft)
+    return site_view_of(edition.manuscript, edition.figure, language, draft=edition.draft)
 
 
 def _offered(program: Program, studio: Studio, edition: Edition, count: str) -> Offers:

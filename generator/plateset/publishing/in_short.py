@@ -15,8 +15,15 @@ def session_in_short(session: SessionView) -> tuple[str, ...]:
 
 
 def _line_in_short(line: LineView) -> list[str]:
-    lifts = [_lift_in_short(lift, alone=not line.kind) for lift in line.lifts]
-    return [f"{line.kind}, rest {line.rest} after each round:", *lifts] if line.kind else lifts
+    if not line.kind:
+        return [_lift_in_short(lift, alone=True) for lift in line.lifts]
+    told = [_lift_in_short(lift, alone=False) for lift in line.lifts]
+    # Without letters nothing else would show where a choice ends.
+    lifts = [
+        text if lift.letter or not place else f"or {text}"
+        for place, (lift, text) in enumerate(zip(line.lifts, told, strict=True))
+    ]
+    return [f"{line.kind}, rest {line.rest}:", *lifts]
 
 
 def _lift_in_short(lift: LiftView, *, alone: bool) -> str:
@@ -25,21 +32,22 @@ def _lift_in_short(lift: LiftView, *, alone: bool) -> str:
     rest = f"rest {lift.rest}" if alone and lift.rest else ""
     technique = lift.technique.title if lift.technique else ""
     how = ": ".join(part for part in (technique, lift.technique_note) if part)
-    return "; ".join(part for part in (f"{name}: {asked}", how, rest) if part)
+    warm_up = f"warm-up {lift.warm_up}" if lift.warm_up else ""
+    return "; ".join(part for part in (f"{name}: {asked}", how, rest, warm_up) if part)
 
 
 def _sets_in_short(lift: LiftView) -> str:
-    """'3 × 8–12, 60 kg'; sets that differ from one to the next are told one after the other."""
-    asked = [(one.reps, one.load) for one in lift.set_views]
-    if len(set(asked)) == 1:
-        return _amount(len(asked), lift.reps, lift.load, lift.each)
+    """'3 × 8–12, 60 kg'; sets whose load differs from one to the next are told one after the other."""
+    if len({one.load for one in lift.set_views}) == 1:
+        return ", ".join(part for part in (lift.scheme, f"{lift.load} {lift.each}".strip()) if part)
     side = EACH_SIDE if lift.reps.endswith(EACH_SIDE) else ""
-    runs = [(reps, load, len(list(same))) for (reps, load), same in groupby(asked)]
-    return ", then ".join(_amount(count, reps + side, load, lift.each) for reps, load, count in runs)
+    asked = [(one.reps + side, f"{one.load} {lift.each}".strip(), one.optional) for one in lift.set_views]
+    return ", then ".join(_run(len(list(same)), *what) for what, same in groupby(asked))
 
 
-def _amount(sets: int, reps: str, load: str, each: str) -> str:
-    return ", ".join(part for part in (f"{sets} × {reps}", f"{load} {each}".strip()) if part)
+def _run(sets: int, reps: str, load: str, optional: bool) -> str:
+    at = " at " if load[:1].isdigit() or load.startswith("+") else ", "
+    return f"{sets} × {reps}{at}{load}" + (" if you like" if optional else "")
 
 
 def week_name(week: WeekView) -> str:

@@ -45,7 +45,7 @@ class Language:
 
     def say(self, phrase: str) -> str:
         """The phrase in this language."""
-        return self.words.gettext(phrase)
+        return self.words.gettext(phrase) if phrase else ""
 
     def count(self, one: str, many: str, number: int) -> str:
         """The phrase for ``number`` things in this language."""

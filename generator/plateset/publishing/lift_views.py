@@ -7,8 +7,10 @@ from dataclasses import replace
 from decimal import Decimal
 
 from plateset.manuscript import schema
+from plateset.manuscript.quantities import Effort
 from plateset.manuscript.vocabulary import Unit
 from plateset.publishing import paths
+from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.views import LiftView, LineView, Linked, PieceView, SessionView, SetView
 from plateset.publishing.words import (
     GROUPS,
@@ -24,7 +26,6 @@ from plateset.publishing.words import (
     tempo_text,
     time_text,
 )
-from plateset.training.marks.mark import plain
 from plateset.training.plan import Lift, Load, Piece, PlannedLine, Session, WarmUp, WorkSet
 from plateset.training.time import session_minutes
 
@@ -33,12 +34,17 @@ Techniques = Mapping[str, schema.TechniqueNote]
 
 
 class Notes:
-    """The notes that lines link to."""
+    """The notes that lines link to, and how loads are said beside them."""
 
-    def __init__(self, exercises: Exercises, techniques: Techniques, unit: Unit) -> None:
+    def __init__(self, exercises: Exercises, techniques: Techniques, unit: Unit, language: Language = ENGLISH) -> None:
         self.exercises = exercises
         self.techniques = techniques
         self.unit = unit
+        self.language = language
+
+    def load(self, load: Load) -> str:
+        """A load in the unit and language of the page."""
+        return load_text(load, self.unit, self.language)
 
     def technique(self, name: str | None) -> Linked | None:
         """A link to a technique's note; None where there is no technique."""
@@ -64,7 +70,7 @@ def session_view(session: Session, notes: Notes, *, by_weekday: bool) -> Session
     )
     return SessionView(
         anchor=f"day-{session.day}",
-        day=day_name(session.day, by_weekday=by_weekday),
+        day=day_name(session.day, by_weekday=by_weekday, language=notes.language),
         title=session.title,
         minutes=str(session_minutes(session)),
         remark=session.remark,
@@ -73,16 +79,19 @@ def session_view(session: Session, notes: Notes, *, by_weekday: bool) -> Session
 
 
 def _line_view(line: PlannedLine, notes: Notes, letter: str) -> LineView:
+    say = notes.language.say
     lifts = tuple(
         _lift_view(lift, notes, f"{letter}{place}" if letter else "") for place, lift in enumerate(line.lifts, start=1)
     )
     if letter:
         final = lifts[-1]
         lifts = tuple(replace(view, rest=_rest_in_group(line, is_last=view is final)) for view in lifts)
+    elif line.kind == "pick-one":
+        lifts = tuple(replace(view, rest=time_text(line.rest)) for view in lifts)
     return LineView(
-        kind=GROUPS[line.kind],
+        kind=say(GROUPS[line.kind]),
         technique=notes.technique(line.kind) if letter else None,
-        rest=f"{time_text(line.rest)} {'after each round' if letter else 'between sets'}",
+        rest=say("%(time)s after each round" if letter else "%(time)s between sets") % {"time": time_text(line.rest)},
         remark=line.remark,
         why=line.why,
         lifts=lifts,
@@ -99,25 +108,25 @@ def _lift_view(lift: Lift, notes: Notes, letter: str) -> LiftView:
     first = lift.sets[0].pieces[0]
     technique = next((work.technique for work in lift.sets if work.technique), None)
     return LiftView(
-        title=", ".join(part for part in (lift.note.name, RANGES_OF_MOTION[lift.range_of_motion]) if part),
+        title=", ".join(filter(None, (lift.note.name, notes.language.say(RANGES_OF_MOTION[lift.range_of_motion])))),
         path=paths.exercise(lift.exercise),
         letter=letter,
         sets=_sets(lift),
-        reps=_reps(lift),
-        load=_in_turn([load_text(run[0].pieces[0].load, notes.unit) for run in runs(lift)]),
-        scheme=_scheme(lift),
-        plates=plates_text(first.load) if len(runs(lift)) == 1 else "",
-        each=each_text(lift),
-        effort=_effort(lift),
+        reps=_reps(lift, notes.language),
+        load=_in_turn([notes.load(run[0].pieces[0].load) for run in runs(lift)], notes.language),
+        scheme=_scheme(lift, notes.language),
+        plates=plates_text(first.load, notes.language) if len(runs(lift)) == 1 else "",
+        each=each_text(lift, notes.language),
+        effort=_effort(lift, notes.language),
         tempo=tempo_text(lift.tempo),
         rest=time_text(lift.rest),
         technique=notes.technique(technique),
-        technique_note=_technique_note(lift, notes.unit),
-        warm_up=", ".join(_warm_up(each, lift, notes.unit) for each in lift.warm_up),
-        rule=lift.rule,
+        technique_note=_technique_note(lift, notes),
+        warm_up=_warm_ups(lift, notes),
+        rule=notes.language.say(lift.rule),
         remark=lift.remark,
         why=lift.why,
-        set_views=tuple(_set_view(work, lift, notes.unit) for work in lift.sets),
+        set_views=tuple(_set_view(work, lift, notes) for work in lift.sets),
         uniform=technique is None and len(runs(lift)) == 1,
         substitutes=notes.substitutes(lift),
     )
@@ -142,28 +151,31 @@ def _alike(one: WorkSet, other: WorkSet) -> bool:
     return one.kind == other.kind and first.load == second.load and (reps_alike or open_set)
 
 
-def _in_turn(words: list[str]) -> str:
+def _in_turn(words: list[str], language: Language) -> str:
     """'100 kg', '100 kg, then 85 kg', '60, 65, 70 kg'; said once where all are the same."""
     if len(set(words)) == 1:
         return words[0]
     if len(words) == 2:
-        return ", then ".join(words)
+        return f", {language.say('then')} ".join(words)
     _, _, unit = words[-1].partition(" ")
     if unit and all(word.endswith(f" {unit}") for word in words):
         words = [*(word.removesuffix(f" {unit}") for word in words[:-1]), words[-1]]
     return ", ".join(words)
 
 
-def _scheme(lift: Lift) -> str:
+def _sided(text: str, lift: Lift, language: Language) -> str:
+    return language.say("%(what)s each side") % {"what": text} if lift.note.sides == "one" else text
+
+
+def _scheme(lift: Lift, language: Language) -> str:
     """Sets and repetitions together: '3 × 8–12', '1 × 3 + 3 × 6', '12, 10, 8, 6' in a pyramid."""
     found = runs(lift)
-    sides = " each side" if lift.note.sides == "one" else ""
     if len(found) == 1:
-        return f"{_sets(lift)} × {_reps(lift)}"
-    words = [(len(run), _reps_of_run(run[0], lift, alone=False)) for run in found]
+        return f"{_sets(lift)} × {_reps(lift, language)}"
+    words = [(len(run), _reps_of_run(run[0], lift, language, alone=False)) for run in found]
     if all(count == 1 for count, _ in words):
-        return ", ".join(reps for _, reps in words) + sides
-    return " + ".join(f"{count} × {reps}" for count, reps in words) + sides
+        return _sided(", ".join(reps for _, reps in words), lift, language)
+    return _sided(" + ".join(f"{count} × {reps}" for count, reps in words), lift, language)
 
 
 def _sets(lift: Lift) -> str:
@@ -175,79 +187,108 @@ def _sets(lift: Lift) -> str:
     return "\u00a0+\u00a0".join(str(len(run)) for run in found) if uneven else str(len(lift.sets))
 
 
-def _reps(lift: Lift) -> str:
+def _reps(lift: Lift, language: Language) -> str:
     """The repetitions of a set, for each side where one side is done at a time."""
     found = runs(lift)
-    text = _in_turn([_reps_of_run(run[0], lift, alone=len(found) == 1) for run in found])
-    return f"{text} each side" if lift.note.sides == "one" else text
+    told = [_reps_of_run(run[0], lift, language, alone=len(found) == 1) for run in found]
+    return _sided(_in_turn(told, language), lift, language)
 
 
-def _reps_of_run(work: WorkSet, lift: Lift, *, alone: bool) -> str:
+def _reps_of_run(work: WorkSet, lift: Lift, language: Language, *, alone: bool) -> str:
     first = work.pieces[0]
     reps = lift.reps if alone else first.reps
-    return reps_text(reps, lift.hold, first.aim, projected=lift.projected and work.kind != "back-off")
+    projected = lift.projected and work.projected
+    return reps_text(reps, lift.hold, first.aim, projected=projected, language=language)
 
 
-def _effort(lift: Lift) -> str:
+def _effort(lift: Lift, language: Language) -> str:
     """The share of the max and the effort of each run; in a deload the share that is left, and an effort no longer met.
 
-    A reserve that falls over the sets is said once for all of them.
+    A reserve that falls over the sets is said once for all of them; back-off sets have their own.
     """
-    if lift.effort is not None and lift.effort.first is not None:
-        return _effort_of(lift.sets[0].pieces[0].load, effort_text(lift.effort))
-    words = [_effort_of(run[0].pieces[0].load, effort_text(run[0].effort)) for run in runs(lift)]
-    return _in_turn(words) if all(words) else next((text for text in words if text), "")
+    words = [
+        _effort_of(run[0].pieces[0].load, effort_text(_effort_of_run(run[0], lift), language), language)
+        for run in runs(lift)
+    ]
+    if all(words) or not any(words):
+        return _in_turn(words, language)
+    which = "%(effort)s in the top set" if lift.sets[0].kind == "top" else "%(effort)s in the heaviest set"
+    return language.say(which) % {"effort": next(text for text in words if text)}
 
 
-def _effort_of(load: Load, effort: str) -> str:
+def _effort_of_run(first: WorkSet, lift: Lift) -> Effort | None:
+    falls = lift.effort is not None and lift.effort.first is not None
+    return lift.effort if falls and first.kind in {"straight", "top"} else first.effort
+
+
+def _effort_of(load: Load, effort: str, language: Language) -> str:
     basis = load.basis
     if effort and basis.scale < 1:
-        effort = f"easier than {effort}"
+        effort = language.say("easier than %(effort)s") % {"effort": effort}
     if basis.rule == "percent" and basis.percent is not None:
-        share = f"{plain((basis.percent * basis.share * basis.scale).quantize(Decimal('0.1')))} % of max"
+        percent = (basis.percent * basis.share * basis.scale).quantize(Decimal("0.1"))
+        share = language.say("%(number)s %% of max") % {"number": language.number(percent)}
         return ", ".join(part for part in (share, effort) if part)
     return effort
 
 
-def _warm_up(warm_up: WarmUp, lift: Lift, unit: Unit) -> str:
-    sides = " each side" if lift.note.sides == "one" else ""
-    return f"{load_text(warm_up.load, unit)} × {warm_up.reps}{sides}"
+def _warm_ups(lift: Lift, notes: Notes) -> str:
+    """'40 kg × 8, 60 kg × 5'; as shares where the lifter's own load is not known."""
+    words = ", ".join(_warm_up(each, lift, notes) for each in lift.warm_up)
+    shares = any(each.load.mass is None for each in lift.warm_up)
+    return notes.language.say("%(sets)s (shares of your first set)") % {"sets": words} if shares else words
 
 
-def _technique_note(lift: Lift, unit: Unit) -> str:
+def _warm_up(warm_up: WarmUp, lift: Lift, notes: Notes) -> str:
+    load = warm_up.load
+    unknown = load.mass is None and load.basis.percent is not None
+    told = f"{notes.language.number(load.basis.percent)} %" if unknown and load.basis.percent else notes.load(load)
+    return _sided(f"{told}\u00a0×\u00a0{warm_up.reps}", lift, notes.language)
+
+
+def _technique_note(lift: Lift, notes: Notes) -> str:
     """The technique in a few words with its loads, and on which sets."""
     worked = [work for work in lift.sets if work.technique]
     if not worked:
         return ""
-    where = "every set" if len(worked) == len(lift.sets) and len(lift.sets) > 1 else "last set"
+    say = notes.language.say
+    where = say("every set") if len(worked) == len(lift.sets) and len(lift.sets) > 1 else say("last set")
     first, *later = worked[-1].pieces
     if not later:
-        return f"{where}: as many as form allows"
+        return say("%(sets)s: as many as form allows") % {"sets": where}
     if worked[-1].technique == "cluster":
-        pieces = f", {time_text(later[0].pause_before)} between, ".join(str(piece.aim) for piece in (first, *later))
-        return f"{where} in pieces: {pieces}"
-    end = "to failure, then " if worked[-1].past_failure else "then "
-    return f"{where}: {end}" + "; then ".join(piece_text(piece, unit) for piece in later)
+        between = say("%(time)s between") % {"time": time_text(later[0].pause_before)}
+        pieces = f", {between}, ".join(str(piece.aim) for piece in (first, *later))
+        return say("%(sets)s in pieces: %(pieces)s") % {"sets": where, "pieces": pieces}
+    end = say("to failure, then") if worked[-1].past_failure else say("then")
+    pieces = f"; {say('then')} ".join(piece_text(piece, notes.unit, notes.language) for piece in later)
+    return f"{where}: {end} {pieces}"
 
 
-def _set_view(work: WorkSet, lift: Lift, unit: Unit) -> SetView:
+def _set_view(work: WorkSet, lift: Lift, notes: Notes) -> SetView:
     first = work.pieces[0]
     return SetView(
         number=work.number,
-        load=load_text(first.load, unit),
-        plates=plates_text(first.load),
-        reps=reps_text(first.reps, first.hold, first.aim, projected=lift.projected),
-        pieces=tuple(_piece_view(piece, unit) for piece in work.pieces[1:]),
+        load=notes.load(first.load),
+        plates=plates_text(first.load, notes.language),
+        reps=reps_text(
+            first.reps,
+            first.hold,
+            first.aim,
+            projected=lift.projected and work.projected,
+            language=notes.language,
+        ),
+        pieces=tuple(_piece_view(piece, notes) for piece in work.pieces[1:]),
         boxes=len(work.pieces),
         optional=work.optional,
     )
 
 
-def _piece_view(piece: Piece, unit: Unit) -> PieceView:
+def _piece_view(piece: Piece, notes: Notes) -> PieceView:
     return PieceView(
         role=piece.role,
-        load=load_text(piece.load, unit),
-        plates=plates_text(piece.load),
-        reps=reps_text(piece.reps, piece.hold, piece.aim, projected=False),
+        load=notes.load(piece.load),
+        plates=plates_text(piece.load, notes.language),
+        reps=reps_text(piece.reps, piece.hold, piece.aim, projected=False, language=notes.language),
         pause=time_text(piece.pause_before) if piece.pause_before else "",
     )

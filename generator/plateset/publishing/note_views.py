@@ -43,7 +43,7 @@ def exercise_view(
         path=path,
         names=note.also_called,
         also_called=listed(note.also_called, language),
-        facts=_exercise_facts(note),
+        facts=_exercise_facts(note, language),
         muscles=_bars(note),
         set_up=note.set_up,
         cues=note.cues,
@@ -52,7 +52,7 @@ def exercise_view(
         not_with=tuple(_technique_link(name, manuscript) for name in note.not_with),
         substitutes=tuple(_swap(note, name, manuscript, language) for name in note.substitutes),
         used_in=_programs_with(programs, document.slug),
-        video=_video(note),
+        video=_video(note, language),
         text=Prose(path, figure).html(document.body),
         movement=note.movement,
         primary=note.muscles.direct[0],
@@ -66,12 +66,12 @@ def _swap(note: schema.Exercise, name: str, manuscript: Manuscript, language: La
     return SwapView(other.name, paths.exercise(name), changes)
 
 
-def _exercise_facts(note: schema.Exercise) -> tuple[Fact, ...]:
-    facts = [Fact("Movement", note.movement.capitalize()), Fact("Implement", note.implement.capitalize())]
+def _exercise_facts(note: schema.Exercise, language: Language) -> tuple[Fact, ...]:
+    facts = [Fact("Movement", note.movement), Fact("Implement", note.implement)]
     if note.needs:
-        facts.append(Fact("Also needs", listed(note.needs)))
+        facts.append(Fact("Also needs", listed([language.say(piece) for piece in note.needs], language)))
     if note.sides == "one":
-        facts.append(Fact("Sides", "One at a time"))
+        facts.append(Fact("Sides", language.say("One at a time")))
     if note.tempo:
         facts.append(Fact("Usual tempo", tempo_text(note.tempo)))
     return tuple(facts)
@@ -89,12 +89,14 @@ def _technique_link(name: str, manuscript: Manuscript) -> Linked:
     return Linked(name.replace("-", " ").capitalize(), "")
 
 
-def _video(note: schema.Exercise) -> Linked | None:
+def _video(note: schema.Exercise, language: Language) -> Linked | None:
     if note.video is None:
         return None
     minutes, seconds = divmod(note.video.at, 60)
-    start = f", from {minutes}:{seconds:02d}" if note.video.at else ""
-    return Linked(f"Video of the {note.name.lower()}{start}", note.video.address)
+    words = language.say("Video of the %(lift)s") % {"lift": note.name.lower()}
+    if note.video.at:
+        words += ", " + language.say("from %(time)s") % {"time": f"{minutes}:{seconds:02d}"}
+    return Linked(words, note.video.address)
 
 
 def _programs_with(programs: Programs, exercise: str) -> tuple[Linked, ...]:
@@ -105,14 +107,16 @@ def _linked(card: ProgramCard) -> Linked:
     return Linked(card.title, card.path, card.summary)
 
 
-def technique_view(document: Document[schema.TechniqueNote], programs: Programs, figure: Figure) -> TechniqueView:
+def technique_view(
+    document: Document[schema.TechniqueNote], programs: Programs, figure: Figure, language: Language = ENGLISH
+) -> TechniqueView:
     """One technique note."""
     note, path = document.head, paths.technique(document.slug)
     known = TECHNIQUES.get(document.slug)
-    facts = [Fact("From", f"{note.level} level")]
+    facts = [Fact("From level", note.level)]
     if known:
-        facts.append(Fact("Past failure", "yes" if known.past_failure else "no"))
-    facts.append(Fact("Counts as", "one set of each exercise, whatever its pieces"))
+        facts.append(Fact("Past failure", language.say("yes") if known.past_failure else language.say("no")))
+    facts.append(Fact("Counts as", language.say("one set of each exercise, whatever its pieces")))
     return TechniqueView(
         slug=document.slug,
         title=note.name,

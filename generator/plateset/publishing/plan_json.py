@@ -115,6 +115,7 @@ def _week(week: Week, volume: Mapping[str, MuscleWeek], days: list[str | None]) 
     return {
         "week": week.number,
         "deload": week.deload,
+        "test": week.test,
         "sets": {
             muscle: {"weekly": _number(found.fractional), "direct": _number(found.direct)}
             for muscle, found in sorted(volume.items())
@@ -150,6 +151,10 @@ def _lift(lift: Lift) -> Data:
     tempo = lift.tempo
     return {
         "exercise": lift.exercise,
+        "role": lift.role,
+        "range of motion": lift.range_of_motion,
+        "curve": lift.curve,
+        "warm-up": [{"load": _load(each.load), "reps": each.reps} for each in lift.warm_up],
         "rest seconds": lift.rest,
         "tempo": [tempo.lower, tempo.bottom, "X" if tempo.fast else tempo.lift, tempo.top] if tempo else None,
         "rule": lift.rule,
@@ -162,6 +167,9 @@ def _lift(lift: Lift) -> Data:
 def _set(work: WorkSet) -> Data:
     return {
         "set": work.number,
+        "kind": work.kind,
+        "optional": work.optional,
+        "counts": _number(work.counts),
         "reps in reserve": None if work.effort is None else _number(work.effort.rir),
         "technique": work.technique,
         "past failure": work.past_failure,

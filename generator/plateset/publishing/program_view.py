@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.schema import Change
@@ -28,8 +28,7 @@ from plateset.publishing.views import (
     WeekView,
 )
 from plateset.publishing.words import GOALS, day_name, listed, long_date, mass_text, range_text, signed_text
-from plateset.training.marks.mark import plain
-from plateset.training.plan import Plan, Session, Week
+from plateset.training.plan import Plan, PlannedLine, Session, Week
 from plateset.training.strength import CURVES
 from plateset.training.substitution import SetsOfLines, sets_of_lines, volume_change
 from plateset.training.time import session_minutes
@@ -48,7 +47,7 @@ class Program:
 def program_view(program: Program, manuscript: Manuscript, figure: Figure, language: Language = ENGLISH) -> ProgramView:
     """Everything the program's page and sheets show."""
     plan, text = program.plan, program.plan.program
-    slug, notes = plan.slug, _notes(plan, manuscript)
+    slug, notes = plan.slug, _notes(plan, manuscript, language)
     said = Prose(paths.program(slug), figure).html(text.text)
     return ProgramView(
         slug=slug,
@@ -66,16 +65,16 @@ def program_view(program: Program, manuscript: Manuscript, figure: Figure, langu
         facts=_facts(plan, language),
         suits=text.suits,
         not_for=text.not_for,
-        cautions=cautions_for(plan, manuscript),
-        short_cautions=(*SHORT, *text.cautions),
-        lifter=_lifter(plan, manuscript),
-        lifter_note=_lifter_note(plan),
-        glance=_glance(program),
-        volume=_volume_rows(program),
+        cautions=tuple(replace(each, text=language.say(each.text)) for each in cautions_for(plan, manuscript)),
+        short_cautions=(*map(language.say, SHORT), *text.cautions),
+        lifter=_lifter(plan, manuscript, language),
+        lifter_note=_lifter_note(plan, language),
+        glance=_glance(program, language),
+        volume=_volume_rows(program, language),
         volume_weeks=tuple((str(week.number), _kind(week).lower()) for week in plan.weeks),
         chart=chart_view(plan, program.volume, language),
         explore=explore_figure(program.volume, language),
-        weeks=week_views(program, manuscript),
+        weeks=week_views(program, manuscript, language),
         swaps=_swaps(plan, notes, language),
         facets=facets_of(plan, program.volume, notes.techniques, language),
         techniques=tuple(link for link in map(notes.technique, techniques_of(plan)) if link),
@@ -96,25 +95,26 @@ def card_of(view: ProgramView) -> ProgramCard:
     return ProgramCard(**{each.name: getattr(view, each.name) for each in fields(ProgramCard)})
 
 
-def week_views(program: Program, manuscript: Manuscript) -> tuple[WeekView, ...]:
+def week_views(program: Program, manuscript: Manuscript, language: Language = ENGLISH) -> tuple[WeekView, ...]:
     """The weeks as the program's page and sheets show them."""
-    notes = _notes(program.plan, manuscript)
+    notes = _notes(program.plan, manuscript, language)
     return tuple(_week_view(week, program, notes) for week in program.plan.weeks)
 
 
-def _notes(plan: Plan, manuscript: Manuscript) -> Notes:
+def _notes(plan: Plan, manuscript: Manuscript, language: Language) -> Notes:
     return Notes(
         Heads(manuscript.exercises),
         Heads(manuscript.techniques),
         plan.unit,
+        language,
     )
 
 
 def _week_view(week: Week, program: Program, notes: Notes) -> WeekView:
     return WeekView(
         number=week.number,
-        title=f"Week {week.number}",
-        kind=_kind(week),
+        title=notes.language.say("Week %(number)s") % {"number": week.number},
+        kind=notes.language.say(_kind(week)),
         path=paths.week(program.plan.slug, week.number),
         anchor=f"week-{week.number}",
         sessions=tuple(session_view(session, notes, by_weekday=program.by_weekday) for session in week.sessions),
@@ -169,73 +169,79 @@ def _facts(plan: Plan, language: Language) -> tuple[Fact, ...]:
     )
 
 
-def _lifter(plan: Plan, manuscript: Manuscript) -> tuple[Fact, ...]:
-    facts = [Fact("Bodyweight", mass_text(plan.bodyweight, plan.unit))] if plan.bodyweight else []
+def _lifter(plan: Plan, manuscript: Manuscript, language: Language) -> tuple[Fact, ...]:
+    facts = [Fact("Bodyweight", mass_text(plan.bodyweight, plan.unit, language))] if plan.bodyweight else []
     for known in plan.maxes:
         name = manuscript.exercises[known.exercise].head.name
-        value = mass_text(known.amount, plan.unit)
+        value = mass_text(known.amount, plan.unit, language)
         if known.share is not None:
-            value += f" ({plain(known.share)} % of {manuscript.exercises[known.of].head.name.lower()})"
+            of = {"share": language.number(known.share), "lift": manuscript.exercises[known.of].head.name.lower()}
+            value += f" ({language.say('%(share)s %% of %(lift)s') % of})"
         elif known.reps > 1:
-            value += f" (from {mass_text(known.from_load, plan.unit)} for {known.reps})"
+            done = {"mass": mass_text(known.from_load, plan.unit, language), "reps": known.reps}
+            value += f" ({language.say('from %(mass)s for %(reps)s') % done})"
         facts.append(Fact(name, value))
     return tuple(facts)
 
 
-def _lifter_note(plan: Plan) -> str:
+def _lifter_note(plan: Plan, language: Language) -> str:
     if not plan.maxes and plan.bodyweight is None:
         return ""
-    curve = CURVES[plan.curve].title.lower()
-    return (
-        "Loads are those of an example lifter, from sets they have done and the "
-        f"{curve}. Yours differ: write your own beside them."
+    said = language.say(
+        "Loads are those of an example lifter, from sets they have done and the %(curve)s. "
+        "Yours differ: write your own beside them."
     )
+    return said % {"curve": language.say(CURVES[plan.curve].title).lower()}
 
 
-def _glance(program: Program) -> tuple[WeekGlance, ...]:
+def _glance(program: Program, language: Language) -> tuple[WeekGlance, ...]:
     week = program.plan.weeks[0]
     by_day = {session.day: session for session in week.sessions}
     last = 7 if program.by_weekday else max(by_day)
-    return tuple(_day(day, by_day.get(day), program) for day in range(1, last + 1))
+    return tuple(_day(day, by_day.get(day), program, language) for day in range(1, last + 1))
 
 
-def _day(day: int, session: Session | None, program: Program) -> WeekGlance:
-    name = day_name(day, by_weekday=program.by_weekday)
+def _day(day: int, session: Session | None, program: Program, language: Language) -> WeekGlance:
+    name = day_name(day, by_weekday=program.by_weekday, language=language)
     weekday = str(day) if program.by_weekday else ""
     if session is None:
         return WeekGlance(name, weekday, "", "", "", ())
     path = f"{paths.week(program.plan.slug, 1)}#day-{day}"
-    lifts = tuple(lift.note.name for lift in session.lifts)
+    lifts = tuple(name for line in session.lines for name in _names_at_a_glance(line))
     return WeekGlance(name, weekday, session.title, path, str(session_minutes(session)), lifts)
 
 
-def _volume_rows(program: Program) -> tuple[VolumeRow, ...]:
+def _names_at_a_glance(line: PlannedLine) -> tuple[str, ...]:
+    names = tuple(lift.note.name for lift in line.lifts)
+    return (" or ".join(names),) if line.kind == "pick-one" else names
+
+
+def _volume_rows(program: Program, language: Language) -> tuple[VolumeRow, ...]:
     promised = program.plan.program.weekly_sets
     muscles = sorted({muscle for week in program.volume.values() for muscle in week} | set(promised))
     first = [muscle for muscle in muscles if muscle in promised]
-    return tuple(_volume_row(muscle, program) for muscle in [*first, *(m for m in muscles if m not in promised)])
+    rest = [muscle for muscle in muscles if muscle not in promised]
+    return tuple(_volume_row(muscle, program, language) for muscle in [*first, *rest])
 
 
-def _volume_row(muscle: str, program: Program) -> VolumeRow:
+def _volume_row(muscle: str, program: Program, language: Language) -> VolumeRow:
     promised = next((span for name, span in program.plan.program.weekly_sets.items() if name == muscle), None)
-    cells = tuple(_cell(program.volume[week.number].get(muscle), promised, week) for week in program.plan.weeks)
+    cells = tuple(
+        _cell(program.volume[week.number].get(muscle), promised, week, language) for week in program.plan.weeks
+    )
     days = max((len(week[muscle].days) for week in program.volume.values() if muscle in week), default=0)
     return VolumeRow(muscle, range_text(*promised) if promised else "", str(days), cells)
 
 
-def _cell(found: MuscleWeek | None, promised: tuple[int, int] | None, week: Week) -> VolumeCell:
+def _cell(found: MuscleWeek | None, promised: tuple[int, int] | None, week: Week, language: Language) -> VolumeCell:
     if found is None:
         return VolumeCell("0", "0", "no" if promised and week.working else "")
-    sets = plain(found.fractional) if found.fractional == found.most else _span(found)
+    # Least and most, where the reader has a choice.
+    sets = "–".join(dict.fromkeys(language.number(each) for each in (found.fractional, found.most)))
     if promised is None or not week.working:
-        return VolumeCell(sets, plain(found.direct), "")
+        return VolumeCell(sets, language.number(found.direct), "")
     kept = promised[0] <= found.fractional and found.most <= promised[1]
-    return VolumeCell(sets, plain(found.direct), "yes" if kept else "no")
-
-
-def _span(found: MuscleWeek) -> str:
-    """Least and most, where the reader has a choice."""
-    return f"{plain(found.fractional)}–{plain(found.most)}"
+    return VolumeCell(sets, language.number(found.direct), "yes" if kept else "no")
 
 
 def _explainers(slug: str, manuscript: Manuscript) -> tuple[Linked, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, partial
 from typing import Any
 
@@ -18,6 +18,7 @@ from plateset.publishing.cautions import USUAL
 from plateset.publishing.contents import Page
 from plateset.publishing.language import Language
 from plateset.publishing.ledger import Parts
+from plateset.publishing.logo import read_logo
 from plateset.publishing.making import Make
 from plateset.publishing.prose import Figure, Prose
 from plateset.publishing.social_card import card_image
@@ -61,7 +62,7 @@ ASSET_PATHS = {
 }
 
 
-def site_view_of(manuscript: Manuscript, figure: Figure, *, draft: bool) -> SiteView:
+def site_view_of(manuscript: Manuscript, figure: Figure, language: Language, *, draft: bool) -> SiteView:
     """What every page shares."""
     head = manuscript.site.head
     return SiteView(
@@ -77,7 +78,7 @@ def site_view_of(manuscript: Manuscript, figure: Figure, *, draft: bool) -> Site
         draft=draft,
         papers=tuple(PAPER_NAMES[paper] for paper in papers_of(manuscript)),
         navigation=NAVIGATION,
-        cautions=(*USUAL, *head.cautions),
+        cautions=(*map(language.say, USUAL), *head.cautions),
     )
 
 
@@ -157,6 +158,13 @@ class Studio:
 
     def _html(self, page: Page) -> bytes:
         return _html(self.pages, page, self.site)
+
+
+def studio_of(manuscript: Manuscript, theme: Theme, site: SiteView, tool: str = "", typesetter: str = "") -> Studio:
+    """The studio of a site, with the logo its author chose. Raises :class:`ThemeError` if that cannot be used."""
+    chosen = manuscript.site.head.logo
+    logo = read_logo(theme, chosen)[0] if chosen else None
+    return Studio(replace(site, logo=logo), theme, tool, typesetter)
 
 
 def _head(page: Page, site: SiteView) -> dict[str, Any]:

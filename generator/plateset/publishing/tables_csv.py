@@ -14,15 +14,15 @@ from decimal import Decimal
 from plateset.publishing.in_short import one_line
 from plateset.publishing.words import GROUPS, day_name, each_text, effort_text, plates_text, tempo_text
 from plateset.training.marks.mark import plain
-from plateset.training.plan import Lift, Load, Piece, Plan, PlannedLine, Session, Week, WorkSet
+from plateset.training.plan import Lift, Load, Piece, Plan, PlannedLine, Session, WarmUp, WorkSet
 
 Cell = str | int | Decimal
 
 COLUMNS = (
-    "week", "deload", "day", "session", "line", "group", "part", "exercise", "set", "piece", "how", "load kind", "load",
-    "help", "unit", "each", "plates per side", "reps from", "reps to", "reps open", "reps expected", "hold seconds",
-    "effort", "pause before seconds", "rest seconds", "between seconds", "tempo", "technique", "past failure", "rule",
-    "remark",
+    "week", "deload", "test", "day", "session", "line", "group", "part", "exercise", "role", "range of motion", "set",
+    "set kind", "optional", "counts as sets", "piece", "how", "load kind", "load", "help", "unit", "each",
+    "plates per side", "reps from", "reps to", "reps open", "reps expected", "hold seconds", "effort",
+    "pause before seconds", "rest seconds", "between seconds", "tempo", "technique", "past failure", "rule", "remark",
 )  # fmt: skip
 
 STARTS_A_FORMULA = ("=", "+", "-", "@", "\uff1d", "\uff0b", "\uff0d", "\uff20", "'")
@@ -38,8 +38,9 @@ def plan_csv(plan: Plan, *, by_weekday: bool) -> bytes:
         for session in week.sessions:
             day = day_name(session.day, by_weekday=by_weekday)
             for row in _rows(session):
-                cells: dict[str, Cell] = {"week": week.number, "deload": _yes(week), "day": day, "unit": plan.unit}
-                writer.writerow([_written((cells | row)[column]) for column in COLUMNS])
+                cells: dict[str, Cell] = {"week": week.number, "day": day, "unit": plan.unit}
+                cells |= {"deload": _yes(week.deload), "test": _yes(week.test)}
+                writer.writerow([_written((cells | row).get(column, "")) for column in COLUMNS])
     return text.getvalue().encode()
 
 
@@ -59,39 +60,61 @@ def _written(cell: Cell) -> str:
     return str(cell) if isinstance(cell, int) else tame(cell)
 
 
-def _yes(week: Week) -> str:
-    return "yes" if week.deload else "no"
+def _yes(fact: bool) -> str:
+    return "yes" if fact else "no"
 
 
 def _rows(session: Session) -> Iterator[dict[str, Cell]]:
     for number, line in enumerate(session.lines, start=1):
         for part, lift in enumerate(line.lifts, start=1):
             placed: dict[str, Cell] = {"session": session.title, "line": number, "part": part}
+            placed |= _of_lift(line, lift)
+            yield from (placed | _of_warm_up(each) for each in lift.warm_up)
             for work in lift.sets:
                 for index, piece in enumerate(work.pieces, start=1):
-                    yield placed | _of_lift(line, lift) | _of_set(work) | {"piece": index} | _of_piece(piece)
+                    yield placed | _of_set(work, index) | _of_piece(piece)
 
 
 def _of_lift(line: PlannedLine, lift: Lift) -> dict[str, Cell]:
-    group = line.kind != "single"
+    group = line.kind not in ("single", "pick-one")
     return {
         "group": GROUPS[line.kind].lower(),
         "exercise": lift.note.name,
+        "role": lift.role or "",
+        "range of motion": lift.range_of_motion,
         "each": each_text(lift) or ("each side" if lift.note.sides == "one" else ""),
         "rest seconds": line.rest if group else lift.rest,
         "between seconds": line.between if group else "",
         "tempo": tempo_text(lift.tempo),
         "rule": lift.rule,
-        "remark": " ".join(part for part in (line.remark if group else "", lift.remark) if part),
+        "remark": " ".join(part for part in (line.remark if len(line.lifts) > 1 else "", lift.remark) if part),
     }
 
 
-def _of_set(work: WorkSet) -> dict[str, Cell]:
+def _of_warm_up(each: WarmUp) -> dict[str, Cell]:
+    """A lighter set: it has no number, and counts as none."""
+    return {
+        "set kind": "warm-up",
+        "counts as sets": 0,
+        "how": "warm-up",
+        "reps from": each.reps,
+        "reps to": each.reps,
+        "reps open": "no",
+        **_of_load(each.load),
+    }
+
+
+def _of_set(work: WorkSet, piece: int) -> dict[str, Cell]:
+    """A set's cells; what it counts for stands beside its first piece alone, so that the column adds up."""
     return {
         "set": work.number,
+        "set kind": work.kind,
+        "optional": _yes(work.optional),
+        "counts as sets": work.counts if piece == 1 else "",
+        "piece": piece,
         "effort": effort_text(work.effort),
         "technique": (work.technique or "").replace("-", " "),
-        "past failure": "yes" if work.past_failure else "no",
+        "past failure": _yes(work.past_failure),
     }
 
 
@@ -102,7 +125,7 @@ def _of_piece(piece: Piece) -> dict[str, Cell]:
         "how": piece.role,
         "reps from": reps.low if reps and bounded else "",
         "reps to": reps.high if reps and bounded else "",
-        "reps open": "yes" if reps is not None and reps.open else "no",
+        "reps open": _yes(reps is not None and reps.open),
         "reps expected": "" if piece.aim is None else piece.aim,
         "hold seconds": "" if piece.hold is None else piece.hold,
         "pause before seconds": piece.pause_before,

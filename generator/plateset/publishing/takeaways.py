@@ -172,8 +172,8 @@ def _data(desk: Desk, of: Callable[[], Diary]) -> Iterator[TakeAway]:
     yield TakeAway(paths.workbook(slug), book, AS_DATA, "Workbook", "XLSX", WORKBOOK)
     table = partial(plan_csv, program.plan, by_weekday=program.by_weekday)
     yield TakeAway(
-        paths.plan_csv(slug), table, AS_DATA, "The plan as a table", "CSV", "A row for each set. A text that could "
-        "be taken for a formula begins with an apostrophe."
+        paths.plan_csv(slug), table, AS_DATA, "The plan as a table", "CSV", "A row for each set, warm-up sets "
+        "marked as such. A text that could be taken for a formula begins with an apostrophe."
     )  # fmt: skip
     data = partial(_plan_json, desk, of)
     yield TakeAway(paths.plan_json(slug), data, AS_DATA, "The plan as data", "JSON")

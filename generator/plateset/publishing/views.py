@@ -473,6 +473,15 @@ class FormulaView:
 
 
 @dataclass(frozen=True)
+class LogoView:
+    """A picture beside the site's name, and its size in pixels."""
+
+    path: str
+    width: int
+    height: int
+
+
+@dataclass(frozen=True)
 class SiteView:
     """What every page of the site shares."""
 
@@ -489,6 +498,7 @@ class SiteView:
     papers: tuple[str, ...]
     navigation: tuple[Linked, ...] = ()
     cautions: tuple[str, ...] = field(default=())
+    logo: LogoView | None = None
 
     def whole(self, path: str) -> str:
         """The whole address of a page or file; empty on a site without an address."""

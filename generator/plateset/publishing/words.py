@@ -8,7 +8,6 @@ from decimal import Decimal
 from plateset.manuscript.quantities import Effort, Reps, Tempo
 from plateset.manuscript.vocabulary import Unit
 from plateset.publishing.language import ENGLISH, Language
-from plateset.training.marks.mark import plain
 from plateset.training.plan import Lift, Load, Piece
 
 GOALS = {"strength": "Strength", "muscle": "Muscle", "fitness": "General fitness"}
@@ -26,12 +25,14 @@ RANGES_OF_MOTION = {
     "middle": "middle of the range only",
     "top half": "top half only",
 }
-_DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 
 
-def day_name(day: int, *, by_weekday: bool) -> str:
-    """'Monday', or 'Day 1' where the author counts days."""
-    return _DAYS[day - 1] if by_weekday else f"Day {day}"
+def day_name(day: int, *, by_weekday: bool, language: Language = ENGLISH) -> str:
+    """'Monday', or 'Day 1' where the author counts days; begins with a capital in every language."""
+    if by_weekday:
+        name = language.weekday(day)
+        return name[:1].upper() + name[1:]
+    return language.say("Day %(number)s") % {"number": day}
 
 
 def long_date(day: date, language: Language = ENGLISH) -> str:
@@ -57,9 +58,9 @@ def range_text(low: int, high: int) -> str:
     return str(low) if low == high else f"{low}–{high}"
 
 
-def mass_text(mass: Decimal, unit: Unit) -> str:
+def mass_text(mass: Decimal, unit: Unit, language: Language = ENGLISH) -> str:
     """'62.5 kg'."""
-    return f"{plain(mass)} {unit}"
+    return f"{language.number(mass)} {unit}"
 
 
 def time_text(seconds: int) -> str:
@@ -70,23 +71,16 @@ def time_text(seconds: int) -> str:
     return f"{minutes} min" if not rest else f"{minutes} min {rest} s"
 
 
-def effort_text(effort: Effort | None) -> str:
+def effort_text(effort: Effort | None, language: Language = ENGLISH) -> str:
     """'2 RIR', '3 to 1 RIR' over the sets, 'RPE 8' or 'to failure', as the author put it."""
     if effort is None:
         return ""
     if effort.written == "failure":
-        return "to failure"
-    if effort.first is not None:
-        return _falling_text(effort, effort.first)
-    if effort.written == "RPE":
-        return f"RPE {plain(10 - effort.rir)}"
-    return f"{plain(effort.rir)} RIR"
-
-
-def _falling_text(effort: Effort, first: Decimal) -> str:
-    if effort.written == "RPE":
-        return f"RPE {plain(10 - first)} to {plain(10 - effort.rir)}"
-    return f"{plain(first)} to {plain(effort.rir)} RIR"
+        return language.say("to failure")
+    in_rpe = effort.written == "RPE"
+    ends = [each for each in (effort.first, effort.rir) if each is not None]
+    told = f" {language.say('to')} ".join(language.number(10 - each if in_rpe else each) for each in ends)
+    return language.say("RPE %(number)s" if in_rpe else "%(number)s RIR") % {"number": told}
 
 
 def tempo_text(tempo: Tempo | None) -> str:
@@ -97,57 +91,69 @@ def tempo_text(tempo: Tempo | None) -> str:
     return f"{tempo.lower}-{tempo.bottom}-{lift}-{tempo.top}"
 
 
-def load_text(load: Load, unit: Unit) -> str:
+def load_text(load: Load, unit: Unit, language: Language = ENGLISH) -> str:
     """'62.5 kg', 'bodyweight', '+10 kg', '20 kg of help' or 'by feel'."""
-    if load.kind == "bodyweight":
-        if load.mass is None:
-            return "by feel"
-        if load.mass > 0:
-            return f"+{mass_text(load.mass, unit)}"
-        return f"{mass_text(-load.mass, unit)} of help" if load.mass < 0 else "bodyweight"
-    return "by feel" if load.mass is None else mass_text(load.mass, unit)
+    if load.mass is None:
+        return language.say("by feel")
+    if load.kind != "bodyweight":
+        return mass_text(load.mass, unit, language)
+    if load.mass > 0:
+        return f"+{mass_text(load.mass, unit, language)}"
+    if load.mass < 0:
+        return language.say("%(mass)s of help") % {"mass": mass_text(-load.mass, unit, language)}
+    return language.say("bodyweight")
 
 
-def plates_text(load: Load) -> str:
+def plates_text(load: Load, language: Language = ENGLISH) -> str:
     """'20 + 2.5 each side', 'empty bar', or nothing where there are no plates."""
     if load.per_side is None:
         return ""
-    return " + ".join(plain(plate) for plate in load.per_side) + " each side" if load.per_side else "empty bar"
+    if not load.per_side:
+        return language.say("empty bar")
+    return language.say("%(what)s each side") % {"what": " + ".join(map(language.number, load.per_side))}
 
 
-def each_text(lift: Lift) -> str:
+def each_text(lift: Lift, language: Language = ENGLISH) -> str:
     """What the load is counted for, where it is not plain."""
-    return "each hand" if lift.note.implement == "dumbbell" and lift.note.dumbbells == 2 else ""
+    return language.say("each hand") if lift.note.implement == "dumbbell" and lift.note.dumbbells == 2 else ""
 
 
-def reps_text(reps: Reps | None, hold: int | None, aim: int | None, *, projected: bool) -> str:
-    """'8–12', '9 (8–12)' where 9 is projected, '30 s' for a hold, or 'as many as you can'."""
+def reps_text(
+    reps: Reps | None, hold: int | None, aim: int | None, *, projected: bool, language: Language = ENGLISH
+) -> str:
+    """'8–12', '9 (8–12)' where 9 is projected, '30 s' for a hold, or 'as many as form allows'."""
     if hold is not None:
         return time_text(hold)
+    about = language.say("about %(number)s") % {"number": aim}
+    open_end = language.say("as many as form allows")
     if reps is None:
-        return f"about {aim}" if aim else "as many as you can"
+        return about if aim else open_end
     if reps.open:
-        return f"as many as you can (about {aim})" if aim and aim > 1 else "as many as you can"
+        return f"{open_end} ({about})" if aim and aim > 1 else open_end
     written = range_text(reps.low, reps.high)
-    return f"{aim} ({written})" if projected and aim is not None and reps.low != reps.high else written
+    told = projected and aim is not None and (reps.low != reps.high or aim > reps.high)
+    return f"{aim} ({written})" if told else written
 
 
-_ROLES = {"loose form": "in loose form", "with help": "with help", "short range": "over a short range"}
+_ROLES = {
+    "loose form": "%(count)s repetitions in loose form",
+    "with help": "%(count)s repetitions with help",
+    "short range": "%(count)s repetitions over a short range",
+}
 
 
-def piece_text(piece: Piece, unit: Unit) -> str:
+def piece_text(piece: Piece, unit: Unit, language: Language = ENGLISH) -> str:
     """A later piece of a set in a few words: 'drop to 32 kg, about 6', 'pause 15 s, about 4', 'hold 10 s'."""
+    count = reps_text(piece.reps, None, piece.aim, projected=False, language=language)
     if piece.role == "drop":
-        to = "drop to a lighter load" if piece.load.mass is None else f"drop to {load_text(piece.load, unit)}"
-        return f"{to}, {_count(piece)}"
+        load = language.say("a lighter load") if piece.load.mass is None else load_text(piece.load, unit, language)
+        return language.say("drop to %(load)s, %(count)s") % {"load": load, "count": count}
     if piece.role == "after a pause":
-        return f"pause {time_text(piece.pause_before)}, {_count(piece)} more"
+        told = {"time": time_text(piece.pause_before), "count": count}
+        return language.say("pause %(time)s, %(count)s more") % told
     if piece.role == "hold":
-        return f"hold for {time_text(piece.hold or 0)}"
+        return language.say("hold for %(time)s") % {"time": time_text(piece.hold or 0)}
     if piece.role == "negatives":
-        return f"{_count(piece)} negatives, lowering for {piece.seconds_per_rep} s"
-    return f"{_count(piece)} repetitions {_ROLES[piece.role]}"
-
-
-def _count(piece: Piece) -> str:
-    return reps_text(piece.reps, None, piece.aim, projected=False)
+        told = {"count": count, "time": f"{piece.seconds_per_rep} s"}
+        return language.say("%(count)s negatives, lowering for %(time)s") % told
+    return language.say(_ROLES[piece.role]) % {"count": count}

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from decimal import ROUND_HALF_UP, Decimal
 from io import BytesIO
-from typing import Any, Literal
+from typing import Any
 
 from xlsxwriter import Workbook
 from xlsxwriter.format import Format
@@ -19,8 +19,7 @@ from xlsxwriter.utility import xl_col_to_name
 from xlsxwriter.worksheet import Worksheet
 
 from plateset.manuscript.vocabulary import Unit
-
-Paper = Literal["a4", "letter"]
+from plateset.publishing.typesetting import Paper
 
 LINE_HEIGHT, HIGHEST_ROW = 15, 409
 """Points."""
@@ -137,6 +136,19 @@ class Desk:
     def style(self, name: str) -> Format:
         """A format by its name."""
         return self._styles[name]
+
+    def sets_style(self, most: str, *, outside: bool) -> str:
+        """The format of a count of sets by its name: with ``most`` where there is a choice, starred outside."""
+        if not most:
+            return "outside" if outside else "cell"
+        name = f"sets to {most}{', outside' if outside else ''}"
+        if name not in self._styles:
+            given = _formats(self.unit)["outside" if outside else "cell"]
+            star = " *" if outside else ""
+            self._styles[name] = self.book.add_format(
+                given | {"num_format": f'General"–{most}{star}"', "align": "right"}
+            )
+        return name
 
     def sheet(self, name: str, widths: Sequence[float]) -> Sheet:
         """A new sheet with columns of these widths, in characters."""
@@ -275,7 +287,8 @@ def _footer(about: About) -> str:
 
 
 def _formats(unit: Unit) -> dict[str, dict[str, Any]]:
-    plain = {"valign": "top", "font_size": 11}
+    """Told apart by weight, frames and greys, so that it holds without colour; framed, tinted cells are entries."""
+    plain = {"valign": "top", "font_size": 11, "align": "left"}
     cell = plain | {"bottom": 7, "bottom_color": _QUIET, "indent": 1}
     mass, added = f'General" {unit}"', f'"+"General" {unit}";General" {unit} of help";"bodyweight";@'
     entry = plain | {"border": 1, "bg_color": _TINT, "locked": False, "indent": 1}
@@ -294,14 +307,12 @@ def _formats(unit: Unit) -> dict[str, dict[str, Any]]:
         "cell": cell,
         "wrapped": cell | {"text_wrap": True},
         "first": cell | {"bold": True, "text_wrap": True},
-        "load": cell | {"bold": True, "num_format": mass, "align": "left"},
-        "load on the body": cell | {"bold": True, "num_format": added, "align": "left"},
-        "mass": plain | {"num_format": mass, "align": "left", "indent": 1},
-        "left": cell | {"align": "left"},
+        "load": cell | {"bold": True, "num_format": mass},
+        "load on the body": cell | {"bold": True, "num_format": added},
+        "mass": plain | {"num_format": mass, "indent": 1},
         "outside": cell | {"bold": True, "num_format": 'General" *"'},
         "entry": entry,
-        "entry mass": entry | {"num_format": mass, "align": "left"},
-        "entry done": entry | {"align": "left"},
+        "entry mass": entry | {"num_format": mass},
         "working header": quiet | {"text_wrap": True, "bold": True},
         "working": quiet,
         "working share": quiet | {"num_format": 'General" %"'},

@@ -11,8 +11,9 @@ from plateset.publishing.views import ProgramView
 from plateset.publishing.workbook_desk import Cell, Desk, Sheet, Table
 from plateset.publishing.workbook_gym import Loadable, LoadingList
 from plateset.publishing.workbook_lifts import reps_name, shares_name
+from plateset.training.marks.mark import plain
 from plateset.training.strength import CURVES, percent_of_max
-from plateset.training.volume import MuscleWeek
+from plateset.training.volume import UNTRAINED
 
 WEEKLY_SETS, NUMBERS = "Weekly sets", "Numbers"
 CHART_ROWS = 18
@@ -56,9 +57,10 @@ def write_weekly_sets(desk: Desk, program: Program, view: ProgramView) -> None:
 _HEADER = 2
 _FRACTIONAL = (
     "Weekly sets of each muscle: a set counts 1 for a muscle trained directly and its share, usually a half, for one "
-    "trained indirectly. A star stands where a working week is outside what is promised."
+    "trained indirectly. Where you may choose (a pick, sets if you like) the least and the most are shown; the chart "
+    "is of the least. A star stands where a working week is outside what is promised."
 )
-_DIRECT = "Direct sets alone."
+_DIRECT = "Direct sets alone, the least where you may choose."
 
 
 def _write_fractional(sheet: Sheet, program: Program, view: ProgramView) -> None:
@@ -67,9 +69,10 @@ def _write_fractional(sheet: Sheet, program: Program, view: ProgramView) -> None
         span = promised.get(shown.muscle, (None, None))
         sheet.put_row(row, (shown.muscle.capitalize(), *span), "cell")
         for column, week in enumerate(program.plan.weeks):
-            found: MuscleWeek | None = program.volume[week.number].get(shown.muscle)
-            style = "outside" if shown.cells[column].kept == "no" else "cell"
-            sheet.put(row, _FIRST_WEEK + column, found.fractional if found else 0, style)
+            found = program.volume[week.number].get(shown.muscle, UNTRAINED)
+            most = plain(found.most) if found.most > found.fractional else ""
+            style = sheet.desk.sets_style(most, outside=shown.cells[column].kept == "no")
+            sheet.put(row, _FIRST_WEEK + column, found.fractional, style)
 
 
 def _draw(sheet: Sheet, program: Program, muscles: list[str], row: int) -> None:
@@ -126,8 +129,10 @@ def _curve_words(curve: str) -> str:
 
 _NUMBERS = (
     "Your max = your load × 100 ÷ the share of its repetitions, to a tenth. A load = max × share, plus what the "
-    "progression has added, times what stays in a deload week, rounded to what can be loaded. A set with repetitions "
-    "in reserve has the share of its repetitions and those in reserve together.",
+    "progression has added, times what stays of it in a back-off set, a step of a pyramid or a deload week, rounded to "
+    "what can be loaded. A set with repetitions in reserve has the share of its repetitions and those in reserve "
+    "together; where the reserve falls over the sets, that of the first.",
+    "A warm-up set is a share of the first set’s exact load, rounded in the same way.",
     "A drop is the nearest mass to its share of the load before that is lighter than that load.",
 )
 

@@ -138,7 +138,7 @@ _WORDS = (
 def _settings(sheet: Sheet, gym: Gym) -> None:
     row = _SETTINGS_ROW
     sheet.put(row, 0, "Rounding", "first")
-    sheet.put(row, 1, gym.rounding, "entry done")
+    sheet.put(row, 1, gym.rounding, "entry")
     sheet.place.data_validation(
         row, 1, row, 1, {"validate": "list", "source": ["nearest", "down"], "error_message": "nearest or down"}
     )

@@ -10,7 +10,7 @@ from plateset.manuscript.schema import Exercise
 from plateset.manuscript.vocabulary import Implement
 from plateset.publishing.workbook_desk import HEAVIEST, Asked, Desk, Formula, Table, number
 from plateset.training.marks.mark import plain
-from plateset.training.maxes import max_from_set
+from plateset.training.maxes import curve_of, max_from_set
 from plateset.training.plan import Lift, Load, Max, Plan
 from plateset.training.strength import CURVES
 
@@ -88,7 +88,7 @@ def _entries(plan: Plan, exercises: Mapping[str, Exercise]) -> Iterator[Entry]:
     for exercise, own in named.items():
         note = exercises[exercise]
         best = own or _max_behind(by_source[exercise])
-        yield _entry(note, best, plan.bodyweight, _source(note, named))
+        yield _entry(note, best, plan, _source(note, named))
 
 
 def _needed(plan: Plan) -> list[Max]:
@@ -111,9 +111,10 @@ def _source(note: Exercise, named: Mapping[str, object]) -> tuple[str, Decimal] 
     return (taken.exercise, taken.share) if taken and taken.exercise in named else None
 
 
-def _entry(note: Exercise, best: Max, bodyweight: Decimal | None, source: tuple[str, Decimal] | None) -> Entry:
-    on_body = note.implement == "bodyweight"
+def _entry(note: Exercise, best: Max, plan: Plan, source: tuple[str, Decimal] | None) -> Entry:
+    on_body, bodyweight = note.implement == "bodyweight", plan.bodyweight
     own = best.share is None
+    curve = best.curve if own else curve_of(note, plan.curve)
     added = best.from_load - bodyweight if on_body and bodyweight is not None else best.from_load
     return Entry(
         exercise=best.exercise,
@@ -125,7 +126,7 @@ def _entry(note: Exercise, best: Max, bodyweight: Decimal | None, source: tuple[
         reps=best.reps if own else None,
         own=best.amount if own else None,
         used=best.amount,
-        curve=best.curve,
+        curve=curve,
         source=source,
     )
 
@@ -158,6 +159,11 @@ def lifts_and_loads(plan: Plan) -> Iterator[tuple[Lift, Load]]:
         for session in week.sessions:
             for lift in session.lifts:
                 yield from ((lift, piece.load) for work in lift.sets for piece in work.pieces)
+
+
+def curves_of(plan: Plan) -> set[str]:
+    """The curves that shares of a max come from."""
+    return {load.basis.curve for _, load in lifts_and_loads(plan) if load.basis.curve}
 
 
 def leans_on_body(load: Load) -> bool:
@@ -201,7 +207,7 @@ def write_your_lifts(desk: Desk, lifts: YourLifts) -> None:
         row = lifts.rows[entry.exercise]
         sheet.put(row, 0, entry.name, "first")
         sheet.put(row, 1, entry.load, "entry mass")
-        sheet.put(row, 2, entry.reps, "entry done")
+        sheet.put(row, 2, entry.reps, "entry")
         sheet.put(row, 3, own_max(entry, row), "load")
         sheet.put(row, 4, used_max(entry, row, lifts.rows), "load")
         asked = _asked(entry, names)

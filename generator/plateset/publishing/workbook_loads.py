@@ -11,16 +11,19 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import assert_never
 
-from plateset.manuscript.schema import DropSet, Exercise, LiftLine
+from plateset.manuscript.schema import DropSet, Exercise, LiftLine, WarmUpSet
 from plateset.publishing.workbook_desk import Cell, Formula, number
 from plateset.publishing.workbook_gym import ROUNDING, SMALLEST_PLATE, Loadable, LoadingList, bar_is_ours
 from plateset.publishing.workbook_lifts import BODYWEIGHT, YourLifts, leans_on_body
-from plateset.training.plan import Load, Piece, Trouble
+from plateset.training.plan import Basis, Load, Piece, Trouble
+from plateset.training.rounding import Steps, to_step
 
-LOAD, MAX, PERCENT, ADDED, STAYS, EXACT, PLACE = "D", "M", "N", "O", "P", "Q", "R"
+LOAD, MAX, PERCENT, ADDED, STAYS, EXACT, PLACE, NEAREST = "D", "M", "N", "O", "P", "Q", "R", "S"
 """The columns of a week's sheet that a load is worked out in."""
 
 BY_FEEL = "by feel"
+LEFT_OUT = "left out"
+"""In place of a warm-up load that is not lighter than the first set, or no heavier than the step before."""
 LISTED = ("bar", "dumbbell", "stack")
 """Kinds of load that come from a list of masses."""
 
@@ -53,12 +56,16 @@ class Spot:
 
 @dataclass(frozen=True)
 class Source:
-    """What the loads of one lift come from: the reader's maxima, the gym, the exercise and its line in the program."""
+    """What the loads of one lift come from: the reader's maxima, the gym, the exercise and its line in the program.
+
+    ``warm_up`` is what the program warms up with where the line says nothing.
+    """
 
     lifts: YourLifts
     what: Loadable
     note: Exercise
     line: LiftLine
+    warm_up: tuple[WarmUpSet, ...] = ()
 
     @property
     def capped(self) -> bool:
@@ -78,6 +85,7 @@ class LoadCells:
     stays: Decimal | None = None
     exact: Cell = None
     place: Cell = None
+    nearest: Cell = None
 
 
 FEEL = LoadCells(BY_FEEL)
@@ -108,6 +116,11 @@ def _as_before(load: Load, spot: Spot) -> LoadCells:
     return FEEL if load.mass is None else LoadCells(Formula(f"{LOAD}{spot.first}", load.mass))
 
 
+def stays_of(basis: Basis) -> Decimal:
+    """What is kept of the heaviest set's load by a back-off set, a step of a pyramid, a deload week, or several."""
+    return basis.share * basis.scale
+
+
 def _from_max(load: Load, spot: Spot, source: Source) -> LoadCells:
     basis = load.basis
     assert basis.max is not None
@@ -133,7 +146,7 @@ def _given(load: Load, spot: Spot, source: Source) -> LoadCells:
         return _rounded(load, spot, source, load.exact)
     basis, body = load.basis, source.lifts.bodyweight or Decimal(0)
     scaled = load.kind == "plain" or load.exact > 0
-    unscaled = (load.exact / basis.scale if scaled else load.exact) - basis.added
+    unscaled = (load.exact / stays_of(basis) if scaled else load.exact) - basis.added
     if load.kind == "plain":
         return _rounded(load, spot, source, _with_body(load, unscaled - body, f"+{BODYWEIGHT}"))
     return _rounded(load, spot, source, _with_body(load, unscaled + body, f"-{BODYWEIGHT}"))
@@ -141,7 +154,7 @@ def _given(load: Load, spot: Spot, source: Source) -> LoadCells:
 
 def _with_body(load: Load, mass: Decimal, body: str) -> Formula:
     assert load.exact is not None
-    total, stays = f"({number(mass)}{body}+{number(load.basis.added)})", number(load.basis.scale)
+    total, stays = f"({number(mass)}{body}+{number(load.basis.added)})", number(stays_of(load.basis))
     kept = f"IF({total}>0,{stays},1)" if load.kind == "bodyweight" else stays
     return Formula(f"ROUND({total}*{kept},9)", load.exact)
 
@@ -164,7 +177,7 @@ def _rounded(load: Load, spot: Spot, source: Source, exact: Formula | Decimal) -
         max=Formula(source.lifts.max_cell(needed.exercise), needed.amount) if needed else None,
         percent=basis.percent if from_max else None,
         added=basis.added if from_max else None,
-        stays=basis.scale * 100 if from_max else None,
+        stays=stays_of(basis) * 100 if from_max else None,
         exact=exact,
         place=_place(load, listed, spot) if listed else None,
     )
@@ -177,7 +190,8 @@ def _mass(load: Load) -> Decimal | str:
 def _place(load: Load, listed: LoadingList, spot: Spot) -> Formula:
     """How many masses of the list are not above the wish."""
     assert load.exact is not None
-    return Formula(f'COUNTIF(masses_{listed.name},"<="&{spot.at(EXACT)})', bisect_right(listed.masses, load.exact))
+    counted = f'COUNTIF(masses_{listed.name},"<="&{spot.at(EXACT)})'
+    return Formula(f'IF(ISNUMBER({spot.at(EXACT)}),{counted},"")', bisect_right(listed.masses, load.exact))
 
 
 def _nearest(listed: LoadingList, spot: Spot) -> tuple[str, str, str]:
@@ -213,7 +227,7 @@ def _to_half(spot: Spot, *, capped: bool) -> str:
     if not capped:
         return picked
     highest = _to_step(limit, number(PLAIN_STEP))[1]
-    return f"MIN({picked},IF(ISNUMBER({limit}),IF({exact}<={limit},{highest},{picked}),{picked}))"
+    return f"IF(AND(ISNUMBER({limit}),{exact}<={limit}),MIN({picked},{highest}),{picked})"
 
 
 def _word(load: Load, listed: LoadingList, spot: Spot, source: Source) -> Formula:
@@ -249,10 +263,11 @@ def _dropped(pieces: tuple[Piece, ...], place: int, spot: Spot, source: Source) 
     load, before = pieces[place].load, f"{LOAD}{spot.before}"
     if load.kind == "bodyweight":
         return LoadCells(Formula(f'IF(ISNUMBER({before}),IF({before}>0,0,"{BY_FEEL}"),"{BY_FEEL}")', _mass(load)))
-    if load.exact is None:
+    if load.kind == "feel":
         return FEEL
     of, keep = _share_kept(source.line, place, spot)
-    exact = Formula(f'IF(ISNUMBER({before}),ROUND({of}*{number(keep)},9),"")', load.exact)
+    known = "" if load.exact is None else load.exact
+    exact = Formula(f'IF(ISNUMBER({before}),ROUND({of}*{number(keep)},9),"")', known)
     mass_before = pieces[place - 1].load.mass
     if load.kind in LISTED:
         listed = source.what.of(load.kind, source.note)
@@ -280,11 +295,12 @@ def _share_kept(line: LiftLine, place: int, spot: Spot) -> tuple[str, Decimal]:
 
 def _place_below(load: Load, listed: LoadingList, spot: Spot, before: Decimal | None) -> Formula:
     """How many masses of the list are not above the wish and lighter than the piece before."""
-    assert load.exact is not None
-    lighter = len(listed.masses) if before is None else bisect_left(listed.masses, before)
     counted = f'COUNTIF(masses_{listed.name},"<="&{spot.at(EXACT)})'
-    text = f'MIN({counted},COUNTIF(masses_{listed.name},"<"&{LOAD}{spot.before}))'
-    return Formula(text, min(bisect_right(listed.masses, load.exact), lighter))
+    lighter = f'COUNTIF(masses_{listed.name},"<"&{LOAD}{spot.before})'
+    text = f'IF(ISNUMBER({spot.at(EXACT)}),MIN({counted},{lighter}),"")'
+    if load.exact is None or before is None:
+        return Formula(text, "")
+    return Formula(text, min(bisect_right(listed.masses, load.exact), bisect_left(listed.masses, before)))
 
 
 def _below(listed: LoadingList, spot: Spot, before: str) -> str:
@@ -299,3 +315,70 @@ def _half_below(spot: Spot, before: str) -> str:
     step = number(PLAIN_STEP)
     near, _ = _to_step(spot.at(EXACT), step)
     return f'IF({before}<={step},"{BY_FEEL}",MAX({step},MIN({near},{before}-{step})))'
+
+
+# -- warm-up sets ----------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class WarmUpSpot:
+    """Where a warm-up set stands: its row, that of the lift's first warm-up set, and of its first working set."""
+
+    row: int
+    top: int
+    work: int
+
+
+@dataclass(frozen=True)
+class WarmUpStep:
+    """A step of a warm-up: its share of the first working load, in percent, and what the example lifter puts on.
+
+    ``found`` is None where the example lifter leaves the step out.
+    """
+
+    percent: Decimal
+    work: Load
+    found: Load | None
+
+
+def warm_up_cells(step: WarmUpStep, place: WarmUpSpot, source: Source) -> LoadCells:
+    """The cells of a warm-up set: a share of the first working load, strictly lighter, heavier than the step before."""
+    work, spot = step.work, Spot(place.row, place.row, place.row - 1)
+    if work.exact is None or work.kind == "bodyweight":
+        raise TypeError(f"{source.line.exercise}: a warm-up for a load without a mass")
+    wish = work.exact * step.percent / 100
+    known = work.basis.max if source.capped else None
+    listed = source.what.of(work.kind, source.note) if work.kind in LISTED else None
+    text = _to_list(listed, spot, capped=known is not None) if listed else _to_half(spot, capped=known is not None)
+    found = step.found or Load(work.kind, None, wish, None, Basis("warm-up", step.percent))
+    exact = f'IF(ISNUMBER({EXACT}{place.work}),ROUND({EXACT}{place.work}*{spot.at(PERCENT)}/100,9),"")'
+    return LoadCells(
+        load=Formula(_if_it_warms_up(place), LEFT_OUT if step.found is None else _mass(step.found)),
+        word=Formula(*_plates(found, listed, spot, source.note)) if listed else None,
+        max=Formula(source.lifts.max_cell(known.exercise), known.amount) if known else None,
+        percent=step.percent,
+        exact=Formula(exact, wish),
+        place=_place(found, listed, spot) if listed else None,
+        nearest=Formula(
+            f'IF(ISNUMBER({spot.at(EXACT)}),{text},"")',
+            _nearest_to(wish, listed, source, known.amount if known else None),
+        ),
+    )
+
+
+def _if_it_warms_up(place: WarmUpSpot) -> str:
+    near, before = f"{NEAREST}{place.row}", f"{LOAD}{place.top}:{LOAD}{place.row - 1}"
+    no_heavier = f",{near}<=MAX({before})" if place.row > place.top else ""
+    useless = f"OR({near}>={LOAD}{place.work}{no_heavier})"
+    return f'IF(ISNUMBER({near}),IF({useless},"{LEFT_OUT}",{near}),"{BY_FEEL}")'
+
+
+def _nearest_to(wish: Decimal, listed: LoadingList | None, source: Source, most: Decimal | None) -> Decimal:
+    """What a wish is rounded to for the example lifter, as in training."""
+    down = source.what.gym.rounding == "down"
+    cap = None if most is None or wish > most else most
+    if listed is None:
+        near = to_step(wish, PLAIN_STEP, down=down)
+        return near if cap is None else min(near, to_step(cap, PLAIN_STEP, down=True))
+    picked = Steps(listed.masses).pick(wish, down=down, cap=cap)
+    return listed.masses[0] if picked is None or wish < listed.masses[0] else picked

@@ -4,13 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from decimal import Decimal
 
-from plateset.manuscript.schema import LiftLine
-from plateset.publishing.words import effort_text, reps_text, tempo_text, time_text
-from plateset.publishing.workbook_loads import LoadCells, Source, Spot, load_cells
+from plateset.manuscript.schema import LiftLine, WarmUpSet
+from plateset.publishing.words import RANGES_OF_MOTION, effort_text, reps_text, tempo_text, time_text
+from plateset.publishing.workbook_loads import (
+    LoadCells,
+    Source,
+    Spot,
+    WarmUpSpot,
+    WarmUpStep,
+    load_cells,
+    stays_of,
+    warm_up_cells,
+)
 from plateset.training.expand import group_parts
 from plateset.training.marks.mark import plain
-from plateset.training.plan import Lift, Piece, PieceRole, Plan, PlannedLine, Session, WorkSet
+from plateset.training.plan import Lift, Load, Piece, PieceRole, Plan, PlannedLine, Session, SetKind, WorkSet
 from plateset.training.techniques import TECHNIQUES
 
 LONGEST_REMARK = 160
@@ -26,11 +36,15 @@ _ROLES: dict[PieceRole, str] = {
     "short range": "short range",
     "hold": "hold",
 }
+_KINDS: dict[SetKind, str] = {"straight": "", "top": "top set", "back-off": "back-off", "pyramid": ""}
 
 
 @dataclass(frozen=True)
 class SetRow:
-    """One piece of a set; ``opens`` is true for the first row of a lift."""
+    """One piece of a set, or a warm-up set; ``opens`` is true for the first row of a lift.
+
+    ``logged`` is false where nothing needs to be written down: warm-up sets count for nothing.
+    """
 
     exercise: str
     opens: bool
@@ -41,6 +55,7 @@ class SetRow:
     effort: str
     rest: str
     how: str
+    logged: bool = True
 
 
 @dataclass(frozen=True)
@@ -53,10 +68,12 @@ class Placed:
 
 
 def placed_lifts(line: PlannedLine, letter: str) -> Iterator[Placed]:
-    """The lifts of a line; in a group the rest comes after the last of them."""
+    """The lifts of a line; where they are done in turn the rest comes after the last of them."""
     for place, lift in enumerate(line.lifts, start=1):
         if line.kind == "single":
             yield Placed(lift, "", time_text(lift.rest))
+        elif line.kind == "pick-one":
+            yield Placed(lift, "", time_text(line.rest))
         elif place == len(line.lifts):
             yield Placed(lift, f"{letter}{place}", time_text(line.rest))
         else:
@@ -70,18 +87,21 @@ def line_of(plan: Plan, session: Session, lift: Lift) -> LiftLine:
 
 
 def set_rows(placed: Placed, source: Source, first_row: int) -> Iterator[SetRow]:
-    """The rows of a lift's sets. ``first_row`` is where the first stands, as printed (from 1)."""
-    lift, row = placed.lift, first_row
+    """The rows of a lift's warm-up sets and sets. ``first_row`` is where the first stands, as printed (from 1)."""
+    lift, name = placed.lift, _name(placed)
+    warm_ups = list(_warm_up_rows(lift, name, source, first_row))
+    yield from warm_ups
+    row = first_row + len(warm_ups)
     for work in lift.sets:
         first = row
         for place, piece in enumerate(work.pieces):
             cells = load_cells(work.pieces, place, Spot(row, first, row - 1), source)
-            opens = row == first_row
+            opens = work is lift.sets[0] and place == 0
             yield SetRow(
-                exercise=f"{placed.letter} {lift.note.name}".strip(),
-                opens=opens,
-                number=work.number if place == 0 else f"{work.number} {_ROLES[piece.role]}",
-                reps=_reps(lift, piece),
+                exercise=name,
+                opens=opens and not warm_ups,
+                number=_number(work) if place == 0 else f"{work.number} {_ROLES[piece.role]}",
+                reps=_reps(lift, work, piece),
                 load=cells,
                 on_body=piece.load.kind == "bodyweight",
                 effort=_effort(work, piece) if place == 0 else "",
@@ -91,19 +111,69 @@ def set_rows(placed: Placed, source: Source, first_row: int) -> Iterator[SetRow]
             row += 1
 
 
-def _reps(lift: Lift, piece: Piece) -> str:
+def _name(placed: Placed) -> str:
+    lift = placed.lift
+    name = ", ".join(part for part in (lift.note.name, RANGES_OF_MOTION[lift.range_of_motion]) if part)
+    return f"{placed.letter} {name}".strip()
+
+
+def warm_up_steps(
+    lift: Lift, line: LiftLine, usual: tuple[WarmUpSet, ...]
+) -> tuple[tuple[WarmUpSet, Load | None], ...]:
+    """Every step a lift may be warmed up with, and what the example lifter puts on (None where they leave it out).
+
+    A reader with other loads may need a step that the example lifter leaves out, so that all have a row.
+    """
+    load = lift.sets[0].pieces[0].load
+    if load.mass is None or load.kind == "bodyweight" or not (lift.warm_up or line.warm_up_sets):
+        return ()
+    steps, taken = [], list(lift.warm_up)
+    for step in usual if line.warm_up_sets is None else line.warm_up_sets:
+        mine = bool(taken) and (taken[0].load.basis.percent, taken[0].reps) == (step.load, step.reps)
+        steps.append((step, taken.pop(0).load if mine else None))
+    return tuple(steps)
+
+
+def _warm_up_rows(lift: Lift, name: str, source: Source, top: int) -> Iterator[SetRow]:
+    steps = warm_up_steps(lift, source.line, source.warm_up)
+    load = lift.sets[0].pieces[0].load
+    for number, (step, found) in enumerate(steps, start=1):
+        spot = WarmUpSpot(top + number - 1, top, top + len(steps))
+        yield SetRow(
+            exercise=name,
+            opens=number == 1,
+            number=f"warm-up {number}",
+            reps=f"{step.reps} each side" if lift.note.sides == "one" else str(step.reps),
+            load=warm_up_cells(WarmUpStep(step.load, load, found), spot, source),
+            on_body=False,
+            effort=f"{plain(step.load)} % of set 1",
+            rest="",
+            how="",
+            logged=False,
+        )
+
+
+def _number(work: WorkSet) -> int | str:
+    """'1', '1 top set', '3 if you like'."""
+    said = "if you like" if work.optional else _KINDS[work.kind]
+    return f"{work.number} {said}" if said else work.number
+
+
+def _reps(lift: Lift, work: WorkSet, piece: Piece) -> str:
     """What is asked; how many an open set may yield depends on the lifter, so it is left out."""
     aim = None if piece.reps and piece.reps.open else piece.aim
-    text = reps_text(piece.reps, piece.hold, aim, projected=lift.projected)
+    text = reps_text(piece.reps, piece.hold, aim, projected=lift.projected and work.projected)
     return f"{text} each side" if lift.note.sides == "one" else text
 
 
 def _effort(work: WorkSet, piece: Piece) -> str:
-    """The share of the max and the effort; in a deload the share that is left, and an effort no longer met."""
+    """The share of the max and the effort of a set; in a deload the share left, and an effort no longer met."""
     basis, effort = piece.load.basis, effort_text(work.effort)
     if effort and basis.scale < 1:
         effort = f"easier than {effort}"
-    share = f"{plain(basis.percent * basis.scale)} % of max" if basis.rule == "percent" and basis.percent else ""
+    share = ""
+    if basis.rule == "percent" and basis.percent:
+        share = f"{plain((basis.percent * stays_of(basis)).quantize(Decimal('0.1')))} % of max"
     return ", ".join(part for part in (share, effort) if part)
 
 
@@ -118,6 +188,7 @@ def _how(lift: Lift, work: WorkSet, place: int, *, opens: bool) -> str:
     if work.technique:
         end = ", to failure first" if work.past_failure and len(work.pieces) > 1 else ""
         parts.append(f"{TECHNIQUES[work.technique].title}{end}.")
+        parts += [f"Counts as {plain(work.counts)} sets."] if work.counts != 1 else []
     return " ".join(part for part in parts if part)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from string import ascii_uppercase
 
+from plateset.manuscript.schema import WarmUpSet
 from plateset.manuscript.vocabulary import Unit
 from plateset.publishing.views import ProgramView
 from plateset.publishing.words import GROUPS, day_name, time_text
@@ -16,7 +17,7 @@ from plateset.publishing.workbook_sets import LONGEST_REMARK, SetRow, line_of, p
 from plateset.training.plan import Plan, PlannedLine, Session, Week
 from plateset.training.time import session_minutes
 
-WIDTHS = (30, 15, 14, 13, 10, 10, 11, 19, 26, 12, 54, 2, 11, 9, 9, 9, 12, 9)
+WIDTHS = (30, 15, 14, 13, 12, 12, 12, 19, 26, 12, 54, 2, 11, 9, 9, 9, 12, 9, 10)
 LAST_COLUMN, WORDS_TO = 10, 6
 HEADER = 1
 DONE, WORKING = 4, 12
@@ -35,6 +36,7 @@ class Book:
     lifts: YourLifts
     what: Loadable
     by_weekday: bool
+    warm_up: tuple[WarmUpSet, ...]
 
 
 def week_name(week: Week) -> str:
@@ -45,7 +47,7 @@ def week_name(week: Week) -> str:
 def write_week(desk: Desk, book: Book, week: Week) -> None:
     """The sheet of one week."""
     sheet = desk.sheet(week_name(week), WIDTHS)
-    kind = ", deload" if week.deload else ""
+    kind = ", deload" if week.deload else ", test week" if week.test else ""
     sheet.title(f"{book.view.title}, week {week.number}{kind}")
     sheet.put(0, WORKING, "How each load is made", "working header")
     for column, head in enumerate(_heads(desk.unit)):
@@ -64,7 +66,7 @@ def _heads(unit: Unit) -> tuple[str, ...]:
     return (
         "Exercise", "Set", "Reps", "Load", f"Done ({unit})", "Reps done", "In reserve", "Effort", "On the bar, in hand",
         "Rest after", "How", "", f"Max ({unit})", "Share", f"Added ({unit})", "Stays", f"Exact ({unit})",
-        "Place in list",
+        "Place in list", f"Rounded ({unit})",
     )  # fmt: skip
 
 
@@ -85,7 +87,7 @@ def _session(sheet: Sheet, book: Book, session: Session, row: int) -> int:
         row = sheet.paragraph(row, session.remark, WORDS_TO)
     letters = iter(ascii_uppercase * 2)
     for line in session.lines:
-        row = _line(sheet, book, session, (line, "" if line.kind == "single" else next(letters)), row)
+        row = _line(sheet, book, session, (line, "" if line.kind in ("single", "pick-one") else next(letters)), row)
     return row
 
 
@@ -94,16 +96,19 @@ def _line(sheet: Sheet, book: Book, session: Session, lettered: tuple[PlannedLin
     if line.kind != "single":
         row = sheet.paragraph(row, _group_words(line, letter), WORDS_TO, "group")
     for placed in placed_lifts(line, letter):
-        source = Source(book.lifts, book.what, placed.lift.note, line_of(book.plan, session, placed.lift))
-        for written in set_rows(placed, source, row + 1):
-            _write_set(sheet, row, written)
-            row += 1
         if len(placed.lift.remark) > LONGEST_REMARK:
             row = sheet.paragraph(row, placed.lift.remark, WORDS_TO)
+        written = line_of(book.plan, session, placed.lift)
+        source = Source(book.lifts, book.what, placed.lift.note, written, book.warm_up)
+        for each in set_rows(placed, source, row + 1):
+            _write_set(sheet, row, each)
+            row += 1
     return row
 
 
 def _group_words(line: PlannedLine, letter: str) -> str:
+    if line.kind == "pick-one":
+        return f"Pick one of these, {time_text(line.rest)} between sets. {line.remark}".strip()
     between = f"{time_text(line.between)} from one to the next, " if line.between else ""
     words = f"{GROUPS[line.kind]} {letter}: a set of each in turn, {between}{time_text(line.rest)} after the round."
     return f"{words} {line.remark}".strip()
@@ -112,15 +117,17 @@ def _group_words(line: PlannedLine, letter: str) -> str:
 def _write_set(sheet: Sheet, row: int, written: SetRow) -> None:
     load = written.load
     sheet.put(row, 0, written.exercise, "first" if written.opens else "wrapped")
-    sheet.put(row, 1, written.number, "left")
+    sheet.put(row, 1, written.number, "cell")
     sheet.put(row, 2, written.reps, "wrapped")
     sheet.put(row, 3, load.load, "load on the body" if written.on_body else "load")
     for column in (DONE, DONE + 1, DONE + 2):
-        sheet.put(row, column, None, "entry done")
+        sheet.put(row, column, None, "entry" if written.logged else "cell")
     for column, words in enumerate((written.effort, load.word, written.rest, written.how), start=DONE + 3):
         sheet.put(row, column, words, "wrapped")
     sheet.make_room(row, *zip((written.exercise, written.reps, written.effort, written.how), _WRAPPED, strict=True))
     working = ((load.max, ""), (load.percent, " share"), (load.added, ""), (load.stays, " share"))
-    for column, (cell, kind) in enumerate((*working, (load.exact, ""), (load.place, "")), start=WORKING):
+    for column, (cell, kind) in enumerate(
+        (*working, (load.exact, ""), (load.place, ""), (load.nearest, "")), start=WORKING
+    ):
         if cell is not None:
             sheet.put(row, column, cell, f"working{kind}")

@@ -104,10 +104,10 @@ ACCOUNTS: tuple[Account, ...] = (
     ),
     Account(
         "Warm-up sets",
-        f"Before the first line of a session that is loaded with {plain(HEAVY)} % of the max or more: "
+        "Before the first lift of a session over several joints that is loaded with "
+        f"{plain(HEAVY)} % of the max or more: "
         f"{', '.join(f'{plain(step.load)} % for {step.reps}' for step in USUAL)} of its load and repetitions, unless "
-        "the "
-        "author says otherwise.",
+        "the author says otherwise.",
         "load = working load × share, rounded",
         "A start: cold days and old joints want more.",
         "Common practice, no source.",

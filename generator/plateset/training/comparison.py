@@ -18,7 +18,7 @@ from plateset.training.expand import group_parts
 from plateset.training.load_course import LineCourse, Stand, courses
 from plateset.training.plan import Plan
 from plateset.training.time import session_minutes
-from plateset.training.volume import MuscleWeek
+from plateset.training.volume import UNTRAINED, MuscleWeek
 
 NOT_GIVEN = "not given"
 """What stands for a value that one version leaves out."""
@@ -176,20 +176,21 @@ def _span_words(span: tuple[int, int] | None) -> str:
 
 
 def _working(plan: Plan) -> list[int]:
-    return [week.number for week in plan.weeks if not week.deload] or [week.number for week in plan.weeks]
+    return [week.number for week in plan.weeks if week.working] or [week.number for week in plan.weeks]
 
 
 def _volume(before: Version, after: Version) -> Iterator[VolumeChange]:
     muscles = {muscle for side in (before, after) for week in side.volume.values() for muscle in week}
     for muscle in sorted(muscles):
-        was, now = ([_sets(side, week, muscle) for week in _working(side.plan)] for side in (before, after))
-        if was != now and (min(was), max(was)) != (min(now), max(now)):
-            yield VolumeChange(muscle, (min(was), max(was)), (min(now), max(now)))
+        was, now = (_span(side, muscle) for side in (before, after))
+        if was != now:
+            yield VolumeChange(muscle, was, now)
 
 
-def _sets(side: Version, week: int, muscle: str) -> Decimal:
-    found = side.volume[week].get(muscle)
-    return found.fractional if found else Decimal(0)
+def _span(side: Version, muscle: str) -> Span:
+    """From the least a reader may do to the most, over the working weeks."""
+    weeks = [side.volume[week].get(muscle, UNTRAINED) for week in _working(side.plan)]
+    return min(found.fractional for found in weeks), max(found.most for found in weeks)
 
 
 def _minutes(before: Plan, after: Plan) -> Iterator[MinutesChange]:

@@ -26,7 +26,7 @@ from plateset.training.plan import (
     Week,
     WorkSet,
 )
-from plateset.training.progression import RULES, Prescription, Step, after, beside_a_test, deloaded, tested
+from plateset.training.progression import RULES, Prescription, Step, after, beside_a_test, deloaded, tell_test, tested
 from plateset.training.set_layout import SetAsked, sets_asked
 from plateset.training.strength import reps_at_percent
 from plateset.training.techniques import TECHNIQUES, counted, pieces_of
@@ -170,7 +170,7 @@ def _warmed(ground: _Ground, texts: Sequence[schema.Line], lines: Sequence[Plann
         lifts: list[Lift] = []
         cold_here = still_cold
         for part, lift in zip(parts, line.lifts, strict=True):
-            heavy = is_heavy(_heaviest(lift))
+            heavy = is_heavy(lift.note.movement, _heaviest(lift))
             steps = (
                 part.warm_up_sets if part.warm_up_sets is not None else ground.warm_up if cold_here and heavy else ()
             )
@@ -213,7 +213,7 @@ def _prescription(ground: _Ground, line: LiftLine, when: _When) -> Prescription:
     if setting and when.week < setting.from_week:
         asked = replace(asked, techniques=False)
     if test := ground.test_in(when.week):
-        return tested(asked, test) if _is_tested(line) else beside_a_test(asked, test)
+        return tested(test) if _is_tested(line) else beside_a_test(asked, test)
     deload = ground.deload_in(when.week)
     return deloaded(asked, deload) if deload else asked
 
@@ -225,8 +225,6 @@ def _is_tested(line: LiftLine) -> bool:
 def _lift(ground: _Ground, line: LiftLine, index: tuple[int, ...], when: _When) -> Lift:
     asked = _prescription(ground, line, when)
     lifting = ground.lifting(line)
-    rule = progression_of(line, ground.program)
-    ordinary = asked.scale == 1 and ground.test_in(when.week) is None
     return Lift(
         exercise=line.exercise,
         note=lifting.note,
@@ -237,7 +235,7 @@ def _lift(ground: _Ground, line: LiftLine, index: tuple[int, ...], when: _When) 
         effort=asked.effort,
         rest=line.rest if line.rest is not None else USUAL_REST,
         tempo=line.tempo or lifting.note.tempo,
-        rule=RULES[rule.rule].tell(rule) if rule and ordinary else "",
+        rule=_told(ground, line, when.week),
         projected=asked.projected,
         remark=line.note,
         why=line.why,
@@ -245,6 +243,14 @@ def _lift(ground: _Ground, line: LiftLine, index: tuple[int, ...], when: _When) 
         role=line.role,
         range_of_motion=line.range_of_motion,
     )
+
+
+def _told(ground: _Ground, line: LiftLine, week: int) -> str:
+    """How the line goes on, in a sentence; in a deload it does not."""
+    if test := ground.test_in(week):
+        return tell_test(test) if _is_tested(line) else ""
+    rule = progression_of(line, ground.program)
+    return RULES[rule.rule].tell(rule) if rule and ground.deload_in(week) is None else ""
 
 
 def _sets(line: LiftLine, asked: Prescription, lifting: Lifting) -> list[WorkSet]:
@@ -277,7 +283,16 @@ def _set(  # noqa: PLR0913 - a set is of a line, with a load, for a lifter, in a
     aim = asked.aim if projected else _expected(asked.reps, load, lifting)
     first = Piece("work", load, asked.reps, aim, asked.hold)
     setting = line.every_set or (line.last_set if is_last else None)
-    plain = WorkSet(number, (first,), asked.effort, None, past_failure=False, kind=each.kind, optional=each.optional)
+    plain = WorkSet(
+        number,
+        (first,),
+        asked.effort,
+        None,
+        past_failure=False,
+        kind=each.kind,
+        optional=each.optional,
+        projected=projected,
+    )
     if setting is None or not asked.techniques:
         return plain
     technique = TECHNIQUES[setting.technique]

@@ -7,7 +7,7 @@ and stacks are common practice, no source.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from typing import Literal
 
 from plateset.manuscript import schema
@@ -59,7 +59,7 @@ def gym_of(site: schema.Loading, program: schema.Loading, unit: Unit) -> Gym:
     return Gym(
         unit=unit,
         bars=tuple(sorted(_bars(bars, unit).items())),
-        collars=collars.to(unit) if collars else Decimal(0),
+        collars=in_unit(collars, unit) if collars else Decimal(0),
         plates=_plates(plates, unit),
         dumbbells=_rack(program.dumbbells or site.dumbbells, _DUMBBELLS[unit], unit),
         stack=with_add_ons(_rack(program.stack or site.stack, _STACK[unit], unit), _add_ons(site, program, unit)),
@@ -67,20 +67,30 @@ def gym_of(site: schema.Loading, program: schema.Loading, unit: Unit) -> Gym:
     )
 
 
+HUNDREDTH = Decimal("0.01")
+
+
+def in_unit(mass: Mass, unit: Unit) -> Decimal:
+    """A mass as it is; converted, to a hundredth of a unit: what is stamped on the iron is not known any better."""
+    return mass.amount if mass.unit == unit else mass.to(unit).quantize(HUNDREDTH, ROUND_HALF_UP)
+
+
 def _add_ons(site: schema.Loading, program: schema.Loading, unit: Unit) -> tuple[Decimal, ...]:
-    return tuple(mass.to(unit) for mass in program.add_ons or site.add_ons or ())
+    # A stack of the program's own comes without the weights that hang on the site's.
+    inherited = site.add_ons if program.stack is None else None
+    return tuple(in_unit(mass, unit) for mass in program.add_ons or inherited or ())
 
 
 def _bars(given: dict[str, Mass] | None, unit: Unit) -> dict[str, Decimal]:
     if given:
-        return {name: mass.to(unit) for name, mass in given.items()}
+        return {name: in_unit(mass, unit) for name, mass in given.items()}
     return {name: Decimal(mass) for name, mass in _BARS[unit].items()}
 
 
 def _plates(given: dict[Mass, int | None] | None, unit: Unit) -> PlatePairs:
     if not given:
         return tuple((Decimal(plate), None) for plate in _PLATES[unit])
-    pairs = [(mass.to(unit), count) for mass, count in given.items()]
+    pairs = [(in_unit(mass, unit), count) for mass, count in given.items()]
     return tuple(sorted(pairs, key=lambda pair: pair[0], reverse=True))
 
 
@@ -89,5 +99,7 @@ def _rack(given: tuple[Mass, ...] | schema.Ladder | None, usual: tuple[str, str,
         first, last, step = map(Decimal, usual)
         return steps_between(first, last, step)
     if isinstance(given, schema.Ladder):
-        return steps_between(given.first.to(unit), given.last.to(unit), given.step.to(unit))
-    return Steps(tuple(sorted(mass.to(unit) for mass in given)))
+        own = given.step.unit
+        rungs = steps_between(given.first.to(own), given.last.to(own), given.step.amount)
+        return Steps(tuple(in_unit(Mass(rung, own), unit) for rung in rungs.masses))
+    return Steps(tuple(sorted(in_unit(mass, unit) for mass in given)))

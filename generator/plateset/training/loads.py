@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from plateset.manuscript.quantities import BodyweightLoad, ByFeel, FixedLoad, LoadSpec, PercentOfMax
 from plateset.manuscript.schema import Exercise
-from plateset.training.gym import Gym
+from plateset.training.gym import Gym, in_unit
 from plateset.training.plan import Basis, Load, LoadKind, Max, Trouble
 from plateset.training.progression import Prescription
 from plateset.training.rounding import Steps, bar_steps, plates_per_side, steps_between, to_step
@@ -86,7 +86,9 @@ def _basis(lifting: Lifting, asked: Prescription, spec: LoadSpec) -> Basis:
 def _from_effort(lifting: Lifting, asked: Prescription) -> Basis:
     """A set of n repetitions with r in reserve is loaded as n + r repetitions to failure (common practice, no
     source; it follows from what repetitions in reserve means, Zourdos et al. 2016, JSCR 30(1):267-275)."""
-    if asked.reps is None or asked.effort is None or asked.reps.open:
+    assert asked.reps is not None
+    assert asked.effort is not None
+    if asked.reps.open:
         return Basis("feel")
     total = asked.reps.low + asked.effort.fresh
     if lifting.max is None:
@@ -102,9 +104,9 @@ def _wish(lifting: Lifting, basis: Basis, spec: LoadSpec) -> Decimal | None:
     """The mass before progression, deload and rounding; for the body, the whole mass moved."""
     unit = lifting.gym.unit
     if isinstance(spec, FixedLoad):
-        return spec.mass.to(unit)
+        return in_unit(spec.mass, unit)
     if isinstance(spec, BodyweightLoad):
-        return (lifting.bodyweight or Decimal(0)) + (spec.added.to(unit) if spec.added else 0)
+        return (lifting.bodyweight or Decimal(0)) + (in_unit(spec.added, unit) if spec.added else 0)
     if basis.percent is None or basis.max is None:
         return None
     return basis.max.amount * basis.percent / 100
@@ -157,7 +159,7 @@ def _on_the_body(lifting: Lifting, added: Decimal, basis: Basis) -> Load:
 
 def warm_up_load(lifting: Lifting, load: Load, percent: Decimal) -> Load | None:
     """A share of a working load as it can be loaded; None where that is not lighter, or there is no mass to share."""
-    if load.mass is None or load.exact is None or load.kind == "bodyweight":
+    if load.exact is None or load.mass is None or load.kind == "bodyweight":
         return None
     found = _rounded(lifting, load.exact * percent / 100, Basis("warm-up", percent))
     if found.mass is None or found.mass >= load.mass:

@@ -102,7 +102,8 @@ class WorkSet:
     """One set: its first piece, and those a technique adds.
 
     ``effort`` is None where none is asked. ``optional`` sets are the reader's choice. ``counts`` is how many sets it
-    is in weekly sets: 1 unless the author counts the pieces of its technique.
+    is in weekly sets: 1 unless the author counts the pieces of its technique. ``projected`` tells whether its aim is
+    what the progression expects by then.
     """
 
     number: int
@@ -113,6 +114,7 @@ class WorkSet:
     kind: SetKind = "straight"
     optional: bool = False
     counts: Decimal = Decimal(1)
+    projected: bool = False
 
 
 @dataclass(frozen=True)

@@ -155,7 +155,8 @@ def _step_loading(base: Prescription, rule: schema.Progression, step: Step, unit
 def _tell_step_loading(rule: schema.Progression) -> str:
     assert isinstance(rule, schema.StepLoading)
     back = "one step" if rule.back == 1 else f"{rule.back} steps"
-    return f"Add {_mass(rule.add)} each week for {rule.climb} weeks, then go back {back} and climb again."
+    climb = f"Climb for {rule.climb} weeks, adding {_mass(rule.add)} from week to week"
+    return f"{climb}; then go back {back} and climb again."
 
 
 # -- undulating ------------------------------------------------------------------------------------
@@ -213,21 +214,26 @@ def deloaded(base: Prescription, deload: schema.Deload) -> Prescription:
     )
 
 
-def tested(base: Prescription, test: schema.TestWeeks) -> Prescription:
+def tested(test: schema.TestWeeks) -> Prescription:
     """A main lift in a test week: one set of as many repetitions as form allows, with a share of the max."""
     one, open_ended = SetCount(1, 1), Reps(1, 1, open=True)
     load = PercentOfMax(test.load)
-    return replace(_at_rest(base), sets=one, reps=open_ended, load=load, effort=None, added=Decimal(0), back_offs=0)
+    # Built anew: nothing that a progression, a technique or a back-off asks for is part of a test.
+    return Prescription(one, open_ended, None, load, None, techniques=False)
+
+
+def tell_test(test: schema.TestWeeks) -> str:
+    """A tested lift in a sentence to the reader."""
+    return (
+        f"Test: one set with {test.load.normalize():f} % of the max, of as many repetitions as form allows. Stop at "
+        "the first one that slows to a grind."
+    )
 
 
 def beside_a_test(base: Prescription, test: schema.TestWeeks) -> Prescription:
     """Any other line in a test week: a share of its sets, no technique."""
     sets = SetCount(share_of_sets(base.sets.least, test.others), share_of_sets(base.sets.most, test.others))
     return replace(base, sets=sets, back_offs=share_of_sets(base.back_offs, test.others), techniques=False)
-
-
-def _at_rest(base: Prescription) -> Prescription:
-    return replace(base, techniques=False, aim=None, aims_last=False, projected=False, anchored=False)
 
 
 def share_of_sets(count: int, percent: Decimal) -> int:

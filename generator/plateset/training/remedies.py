@@ -21,7 +21,7 @@ from plateset.training.marks.mark import Case, Mark, SetChange, plain
 from plateset.training.plan import Plan
 from plateset.training.set_search import Goal, Knob, Outcome, Steps, Ways, cheapest
 from plateset.training.time import session_minutes
-from plateset.training.volume import UNTRAINED, program_volume, shares_of
+from plateset.training.volume import UNTRAINED, MuscleWeek, program_volume, shares_of
 
 PROMISES = ("promise-missed", "promise-exceeded")
 """The marks a remedy is looked for."""
@@ -32,7 +32,7 @@ MOST = 12
 LOOKS = 20_000
 """Changes looked at, all searches together, before giving up: what keeps a proof well under a second."""
 
-PLANNED = 6000
+PLANNED = 3500
 """Lines planned anew (a line in each week counts), all searches together, before giving up."""
 
 _NO_CHANGE = f"no change of up to {MOST} sets a week"
@@ -55,14 +55,17 @@ class NoRemedy:
 
 @dataclass(frozen=True)
 class _Line:
-    """A line whose sets may change; ``gives`` is what one set more adds to each promise in a week."""
+    """A line whose sets may change.
+
+    ``gives`` is what one set more adds in a week to each promise: to the least that a reader does, and to the most.
+    """
 
     where: Where
     exercise: str
     days: tuple[int, ...]
     fewest: int
     most: int
-    gives: Mapping[str, Decimal]
+    gives: Mapping[str, tuple[Decimal, Decimal]]
 
 
 def remedy(case: Case, prover: Prover) -> tuple[SetChange, ...] | NoRemedy:
@@ -176,19 +179,22 @@ class _Bench:
                 counts = _set_counts(lift, self.program)
                 yield _Line(where, lift.exercise, days, max(1, min(counts)), max(counts), self._gives(where))
 
-    def _gives(self, where: Where) -> dict[str, Decimal]:
-        """What one set more of a line adds to each promise in a week, measured on the line by itself."""
+    def _gives(self, where: Where) -> dict[str, tuple[Decimal, Decimal]]:
+        """What one set more of a line adds to each promise, least and most, measured on the line by itself."""
         name, (place, *part) = where
         session = self.program.sessions[name]
         line = session.model_copy(update={"lines": (session.lines[place],), "within": None})
         week = {"weeks": 1, "deload": None, "test": None, "sessions": {name: line}}
         alone = _alone(self.program, name).model_copy(update=week)
         base, more = self._first_week(alone), self._first_week(changed(alone, {(name, (0, *part)): 1}))
-        return {muscle: more[muscle] - base[muscle] for muscle in base}
+        return {
+            muscle: (more[muscle].fractional - base[muscle].fractional, more[muscle].most - base[muscle].most)
+            for muscle in self.rooms
+        }
 
-    def _first_week(self, program: Program) -> dict[str, Decimal]:
+    def _first_week(self, program: Program) -> dict[str, MuscleWeek]:
         volume = program_volume(self.plan(program))[1]
-        return {muscle: volume[muscle].fractional if muscle in volume else Decimal(0) for muscle in self.rooms}
+        return {muscle: volume.get(muscle, UNTRAINED) for muscle in self.rooms}
 
     def changes(self, steps: Steps) -> Changes:
         """The change that a search's steps stand for."""
@@ -216,10 +222,18 @@ class _Bench:
         """The cheapest change that keeps some promises, and the sessions' time and all other limits if asked."""
         scale = 10 ** max((-_exponent(number) for number in self._numbers(promises)), default=0)
         knobs = [
-            Knob(line.fewest, line.most, len(line.days), tuple(int(line.gives[each] * scale) for each in promises))
+            Knob(
+                line.fewest,
+                line.most,
+                len(line.days),
+                tuple(int(gain * scale) for each in promises for gain in line.gives[each]),
+            )
             for line in self.lines
         ]
-        goals = [Goal(*(None if side is None else int(side * scale) for side in self.rooms[each])) for each in promises]
+        goals: list[Goal] = []
+        for each in promises:
+            least, most = (None if side is None else int(side * scale) for side in self.rooms[each])
+            goals += [Goal(least, None), Goal(None, most)]
         limits = _Limits(self, promises, timed=timed, proved=proved)
         found = cheapest(knobs, goals, limits.ways_out, most=MOST, looks=max(0, min(self.looks, LOOKS // 4)))
         self.looks -= found.looks
@@ -227,7 +241,7 @@ class _Bench:
 
     def _numbers(self, promises: Sequence[str]) -> Iterator[Decimal]:
         for promise in promises:
-            yield from (line.gives[promise] for line in self.lines)
+            yield from (gain for line in self.lines for gain in line.gives[promise])
             yield from (side for side in self.rooms[promise] if side is not None)
 
 
@@ -267,7 +281,7 @@ class _Limits:
 
     def ways_out(self, steps: Steps) -> Ways | None:
         """None where a change breaks nothing."""
-        if self.bench.is_tired:
+        if self.bench.is_tired and (self.timed or self.proved):
             self.gave_up = True
             return []
         changes = self.bench.changes(steps)
@@ -350,7 +364,7 @@ def _impossible(bench: _Bench, muscle: str) -> str:
             f"one change for every week cannot do it: {muscle} goes from {plain(min(counts))} to {plain(max(counts))} "
             f"sets over the weeks, further than {_promise(bench, muscle)} spans"
         )
-    if not any(line.gives[muscle] for line in bench.lines):
+    if not any(any(line.gives[muscle]) for line in bench.lines):
         return f"no line trains {muscle}"
     free = bench.search([muscle], timed=False, proved=False)
     if free.steps is None and not free.gave_up:
@@ -371,7 +385,10 @@ def _in_conflict(bench: _Bench, muscle: str) -> str:
 def _together(bench: _Bench, whole: Outcome) -> str:
     """Why promises that can be kept one by one cannot be kept together, as far as it is known."""
     if whole.gave_up:
-        return "none of the changes there was time to look at keeps every promise; there may be one further on"
+        free = bench.search(list(bench.rooms), timed=False, proved=False).steps
+        over = _over_time(bench, bench.changes(free)) if free is not None else ""
+        known = f"the smallest that would brings {over}" if over else "there may be one further on"
+        return f"none of the changes there was time to look at keeps every promise; {known}"
     known = _beside_limits(bench, list(bench.rooms), "every promise")
     return known or f"{_NO_CHANGE} keeps every promise together, though each could be kept by itself"
 
@@ -384,18 +401,24 @@ def _beside_limits(bench: _Bench, promises: Sequence[str], named: str) -> str:
     changes = bench.changes(free)
     timed = bench.search(promises, timed=True, proved=False)
     if timed.steps is None and not timed.gave_up:
-        over = {name: bench.minutes(name, changes) for name in bench.ceilings}
-        told = ", ".join(
-            f"'{name}' to {minutes} min (limit {bench.ceilings[name]} min)"
-            for name, minutes in over.items()
-            if minutes > bench.ceilings[name]
+        return (
+            f"{_NO_CHANGE} keeps {named} in the time of the sessions: the smallest brings {_over_time(bench, changes)}"
         )
-        return f"{_NO_CHANGE} keeps {named} in the time of the sessions: the smallest brings {told}"
     proved = bench.search(promises, timed=False, proved=True)
     if proved.steps is None and not proved.gave_up:
         mark = bench.added(changes, promises)[0]
         return f"{_NO_CHANGE} keeps {named} without another mark: the smallest adds {mark.name}: {mark.message}"
     return ""
+
+
+def _over_time(bench: _Bench, changes: Changes) -> str:
+    """The sessions that a change makes too long, with their minutes; '' if it makes none so."""
+    minutes = {name: bench.minutes(name, changes) for name in bench.ceilings}
+    return ", ".join(
+        f"'{name}' to {minutes[name]} min (limit {most} min)"
+        for name, most in bench.ceilings.items()
+        if minutes[name] > most
+    )
 
 
 def _promise(bench: _Bench, muscle: str) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from plateset.manuscript.schema import WarmUpSet
+from plateset.manuscript.vocabulary import Movement
 from plateset.training.loads import Lifting, warm_up_load
 from plateset.training.plan import Load, WarmUp
 
@@ -18,9 +19,13 @@ HEAVY = Decimal(60)
 """Percent of the max from which a line is warmed up for (common practice, no source)."""
 
 
-def is_heavy(load: Load) -> bool:
+SEVERAL_JOINTS = ("squat", "hinge", "lunge", "horizontal push", "vertical push", "horizontal pull", "vertical pull")
+"""Movements that are warmed up for without being asked; single joints are warm by then (common practice, no source)."""
+
+
+def is_heavy(movement: Movement, load: Load) -> bool:
     """Whether a load asks for lighter sets first: at least a share of the max, or any mass where no max is known."""
-    if load.mass is None or load.kind == "bodyweight":
+    if load.mass is None or load.kind == "bodyweight" or movement not in SEVERAL_JOINTS:
         return False
     known = load.basis.max
     return known is None or load.mass * 100 >= HEAVY * known.amount

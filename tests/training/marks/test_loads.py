@@ -289,3 +289,36 @@ def test_the_curve_of_the_exercise_is_the_one_that_judges() -> None:
     assert marks_by(bests_beyond, plan_of(line, more=lifter)) == []
     (mark,) = marks_by(bests_beyond, plan_of(line, more=lifter, exercises_more=by_epley))
     assert "the epley holds to 10" in mark.message
+
+
+@pytest.mark.parametrize(
+    ("reps", "load", "marked"),
+    [
+        # The handbook: 15 repetitions at 65 %, 10 at 75 %: 15.4 % more, and a tenth of that on top makes 26.9 %.
+        ("{week 1: 15, week 2: 10}", "{week 1: 40 kg, week 2: 50 kg}", False),
+        ("{week 1: 15, week 2: 10}", "{week 1: 40 kg, week 2: 52.5 kg}", True),
+        # Beyond the curve nothing is excused.
+        ("{week 1: 16, week 2: 10}", "{week 1: 40 kg, week 2: 50 kg}", True),
+        ("as many as possible", "{week 1: 40 kg, week 2: 50 kg}", True),
+        ("{week 1: 5, week 2: as many as possible}", "{week 1: 40 kg, week 2: 50 kg}", True),
+        ("{week 1: as many as possible, week 2: 5}", "{week 1: 40 kg, week 2: 50 kg}", True),
+    ],
+)
+def test_how_much_heavier_fewer_repetitions_may_be(reps: str, load: str, *, marked: bool) -> None:
+    line = f"{{exercise: squat, sets: 1, reps: {reps}, load: {load}}}"
+    assert bool(marks_by(load_jump, plan_of(line, more="weeks: 2"))) == marked
+
+
+def test_holds_may_jump_too() -> None:
+    line = "{exercise: sled, sets: 1, hold: 20 s, load: {week 1: 40 kg, week 2: 50 kg}}"
+    assert len(marks_by(load_jump, plan_of(line, more="weeks: 2"))) == 1
+
+
+def test_above_the_max_may_be_meant_within_a_group() -> None:
+    lifter = "example lifter: {bodyweight: 80 kg, bests: {pull-up: bodyweight + 10 kg x 1}}"
+    pull = "{exercise: pull-up, sets: 1, reps: 1, load: bodyweight + 20 kg"
+    other = "{exercise: plank, sets: 1, hold: 20 s}"
+    (mark,) = marks_by(above_body_max, plan_of(f"{{superset: [{other}, {pull}}}]}}", more=lifter))
+    assert mark.path == ("sessions", "a", "lines", 0, "superset", 1, "load")
+    meant = f"{{superset: [{other}, {pull}, above max: allowed}}]}}"
+    assert marks_by(above_body_max, plan_of(meant, more=lifter)) == []

@@ -83,6 +83,29 @@ def test_over_its_time() -> None:
     assert remedy.startswith("save 1 min")
 
 
+@pytest.mark.parametrize(
+    ("within", "remedy"),
+    [
+        ("9 min", "save 1 min: 30 s less at every rest, a superset, or fewer sets"),
+        ("8 min 30 s", "save 2 min: a superset, or fewer sets"),
+        ("8 min", "save 2 min: a superset, or fewer sets"),
+    ],
+)
+def test_over_its_time_says_by_how_much_to_shorten_the_rests(within: str, remedy: str) -> None:
+    ((_, told),) = timed(within)
+    assert told == remedy
+
+
+def test_shorter_rests_do_it() -> None:
+    line = "{exercise: squat, sets: 4, reps: 5, load: 60 kg, rest: REST, warm-up sets: none}"
+    picked = "{pick one: [{exercise: curl, sets: 4, reps: 5}, {exercise: plank, sets: 2, hold: 90 s}], rest: REST}"
+    text = f"sessions: {{a: {{within: 21 min, lines: [{line}, {picked}, {line}]}}}}"
+    long = marks_by(over_time, plan(text.replace("REST", "90 s")))
+    assert [mark.remedy for mark in long] == ["save 5 min: 30 s less at every rest, a superset, or fewer sets"]
+    assert marks_by(over_time, plan(text.replace("REST", "60 s"))) == []
+    assert len(marks_by(over_time, plan(text.replace("REST", "65 s")))) == 1
+
+
 def test_a_second_over_is_over() -> None:
     assert len(timed("9 min 59 s")) == 1
 

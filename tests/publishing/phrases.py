@@ -1,0 +1,95 @@
+"""Every phrase of the interface, collected from the templates and the views; ``python -m tests.publishing.phrases``
+writes the catalogue of the shipped theme anew."""
+
+from __future__ import annotations
+
+import re
+from io import BytesIO
+from pathlib import Path
+from typing import get_args
+
+from babel.messages.catalog import Catalog
+from babel.messages.extract import extract
+from babel.messages.pofile import write_po
+from jinja2.ext import babel_extract
+from plateset.manuscript import vocabulary
+from plateset.publishing import cautions, contents, finder, studio, words
+from plateset.training.accounts import ACCOUNTS
+from plateset.training.strength import CURVES
+
+ROOT = Path(__file__).parents[2]
+THEME = ROOT / "themes" / "noticeboard"
+CATALOGUE = THEME / "words.en.po"
+PUBLISHING = ROOT / "generator" / "plateset" / "publishing"
+
+Phrase = str | tuple[str, str]
+
+GIVEN = (
+    *vocabulary.MUSCLES, *vocabulary.MUSCLE_GROUPS, *get_args(vocabulary.Movement), *vocabulary.KIT,
+    *get_args(vocabulary.Implement),
+    *vocabulary.LEVELS, *(level.capitalize() for level in vocabulary.LEVELS), *words.GOALS.values(),
+    *(link.title for link in studio.NAVIGATION),
+    *(link.title for link in (contents.PROGRAMS, contents.EXERCISES, contents.TECHNIQUES, contents.EXPLAINERS)),
+    *(title for _, title, _ in finder._FACETS),
+    *words.GROUPS.values(), *words.RANGES_OF_MOTION.values(), *words._ROLES.values(),
+    *(curve.title for curve in CURVES.values()),
+    "Deload", "Test", "RPE %(number)s", "%(number)s RIR", "%(time)s after each round", "%(time)s between sets",
+    *cautions.USUAL, *cautions.SHORT,
+    *(part for each in ACCOUNTS for part in (each.title, each.words, each.formula, each.valid, each.source) if part),
+    "direct", "indirect", "deload", "test", "drop", "after a pause", "negatives", "loose form", "with help",
+    "short range", "hold",
+)  # fmt: skip
+"""Words that reach a template as data and are said there."""
+
+_PYTHON = {"say": None, "count": (1, 2)}
+_LABELS = re.compile(r'\bFact\(\s*"([^"]+)"')
+_PAGES = re.compile(
+    r'_list_page\(\w+, "([^"]+)"|Page\(paths\.\w+, "[\w.]+", "([^"]+)", "([^"]+)"|description = "([^"]+)"'
+)
+
+
+def phrases() -> dict[Phrase, str]:
+    """Each phrase (one with plurals as a pair) and where it is said."""
+    found: dict[Phrase, str] = {}
+    for path in sorted(THEME.glob("*.html")):
+        for _, function, message, _ in babel_extract(BytesIO(path.read_bytes()), ("_", "gettext", "ngettext"), (), {}):
+            said = [message] if isinstance(message, str) else [part for part in message or () if part]
+            found.setdefault((said[0], said[1]) if function == "ngettext" else said[0], path.name)
+    for path in sorted(PUBLISHING.glob("*.py")):
+        with path.open("rb") as source:
+            for _, message, _, _ in extract("python", source, keywords=_PYTHON):
+                found.setdefault(message if isinstance(message, str) else (message[0], message[1]), path.name)
+        for match in (*_LABELS.finditer(path.read_text("utf-8")), *_PAGES.finditer(path.read_text("utf-8"))):
+            for phrase in filter(None, match.groups()):
+                found.setdefault(phrase, path.name)
+    for word in GIVEN:
+        found.setdefault(word, "words given to a page")
+    return {phrase: where for phrase, where in found.items() if phrase}
+
+
+def catalogue() -> bytes:
+    """The English catalogue: every phrase in the order of the alphabet, nothing translated."""
+    po = Catalog(locale="en", project="Plateset", header_comment=HEADER, fuzzy=False)
+    for phrase, where in sorted(phrases().items(), key=lambda pair: str(pair[0])):
+        po.add(phrase, auto_comments=[where])
+    written = BytesIO()
+    write_po(written, po, width=0, omit_header=True)
+    return f"{HEADER}\n{META}\n".encode() + written.getvalue()
+
+
+HEADER = """\
+# The words of this theme's interface, one phrase after another.
+#
+# A phrase left empty is said as it stands. To say some otherwise, put a file of this name in the theme folder of your
+# manuscript, with those phrases alone. To say all in another language, copy the file to words.nb.po (or whatever
+# 'language' in site.yaml is), put the plural rule of the language in its head, and fill in each msgstr."""
+META = r"""msgid ""
+msgstr ""
+"Content-Type: text/plain; charset=utf-8\n"
+"Language: en\n"
+"Plural-Forms: nplurals=2; plural=(n != 1);\n"
+"""
+
+
+if __name__ == "__main__":
+    CATALOGUE.write_bytes(catalogue())
