@@ -3,14 +3,23 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from plateset.publishing.ledger import CACHE
 
 TESTS = Path(__file__).parent
 SOUND = TESTS / "manuscript" / "sound"
 CONTENT = TESTS.parent / "content"
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _cache(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """Ledgers of the tests are kept with the tests."""
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setenv(CACHE, str(tmp_path_factory.mktemp("cache")))
+        yield
 
 
 @pytest.fixture

@@ -12,9 +12,10 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import pytest
+from click import Context
 from click.testing import CliRunner, Result
 from plateset import __version__
-from plateset.cli import main
+from plateset.cli import SUMMARIES, main
 from plateset.manuscript.desk import lifts
 from plateset.manuscript.read import read_manuscript
 
@@ -94,6 +95,19 @@ def test_every_command_has_help(command: str, flag: str) -> None:
     result = run(command, flag)
     assert result.exit_code == 0
     assert result.stdout.startswith(f"Usage: main {command} ")
+
+
+def test_the_list_of_commands_says_what_each_says_of_itself() -> None:
+    for name, summary in SUMMARIES.items():
+        found = main.get_command(Context(main), name)
+        assert found is not None
+        assert found.get_short_help_str(limit=100) == summary
+
+
+def test_the_list_of_commands_loads_none_of_them() -> None:
+    code = "import sys; from plateset.cli import main; main(['--help'], standalone_mode=False); print(*sys.modules)"
+    loaded = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.split()
+    assert not {"pydantic", "rich", "typst", "jinja2", "yaml"} & set(loaded)
 
 
 def test_version() -> None:

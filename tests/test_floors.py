@@ -10,11 +10,13 @@ from pathlib import Path
 
 import pytest
 from plateset.cli import COMMANDS
+from plateset.stocktaking import TYPESETTER
 
 PACKAGE = Path(__file__).parents[1] / "generator" / "plateset"
 ORDER = (
     "problems", "remembering", "manuscript", "editor_schema", "training", "shipped", "proving", "comparing",
-    "publishing", "pressing", "problem_text", "terminal_table", "proof_tables", "comparison_text", "console",
+    "publishing", "stocktaking", "studying", "workers", "press_run", "pressing", "problem_text", "terminal_table",
+    "proof_tables", "comparison_text", "console",
     "drafting", "proof_schema",
     "proof_json", "manual_keys", "collating", "preview", "commands", "cli", "__main__",
 )  # fmt: skip
@@ -73,6 +75,17 @@ def test_a_command_loads_only_what_it_uses(command: str) -> None:
     loaded = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.split()
     assert f"plateset.commands.{command}" in loaded
     assert not {"plotly", "typst", "jinja2"} & set(loaded)
+
+
+def test_what_a_sheet_goes_through_is_named_where_it_is_hashed() -> None:
+    """A module that the typesetter came to use would change sheets without their being set again."""
+    used = {
+        each.removeprefix("plateset.").rpartition(".")[0].replace(".", "/") + ".py"
+        for path in TYPESETTER
+        for each in imports(Path(path))
+        if each.startswith("plateset.")
+    }
+    assert used <= set(TYPESETTER)
 
 
 def test_the_commands_are_those_there_are_modules_for() -> None:

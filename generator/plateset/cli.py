@@ -14,9 +14,18 @@ import click
 
 from plateset import __version__
 
-COMMANDS = {
-    name: f"plateset.commands.{name}" for name in ("draft", "proof", "preview", "press", "collate", "schemas", "manual")
+SUMMARIES = {
+    "draft": "Start a manuscript, or one more file of one.",
+    "proof": "Check MANUSCRIPT and show the numbers behind every program.",
+    "preview": "Show MANUSCRIPT's pages in a browser, pressed anew at every save.",
+    "press": "Prove MANUSCRIPT and press it as a static site.",
+    "collate": "Check that a pressed folder is whole.",
+    "schemas": "Write what editors complete and check from.",
+    "manual": "Show the manual.",
 }
+"""Every command in a sentence, so that the list of them needs none to be loaded."""
+
+COMMANDS = {name: f"plateset.commands.{name}" for name in SUMMARIES}
 """Each command's name and the module whose ``command`` it is."""
 
 
@@ -31,6 +40,10 @@ class _Commands(click.Group):
             return None
         found: click.Command = import_module(COMMANDS[cmd_name]).command
         return found
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl(list(SUMMARIES.items()))
 
 
 @click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})

@@ -16,6 +16,7 @@ from plateset.problems import ManuscriptError
 from plateset.proof_tables import VOLUME_KEY, load_table, loads_key, session_table, volume_table
 from plateset.proving import PlacedMark, Proof, Proofs
 from plateset.training.comparison import Comparison
+from plateset.training.marks.tally import Tally
 
 SIGNS = {"stop": "stop ", "query": "query", "note": "note "}
 _STYLES = {"stop": "bold red", "query": "yellow", "note": "dim"}
@@ -79,8 +80,13 @@ def _show_changes(comparison: Comparison, units: tuple[Unit, Unit], other: str, 
 def verdict(proofs: Proofs) -> Text:
     """One line: how many marks there are and whether the manuscript may be published."""
     stops, queries, notes = (proofs.count(severity) for severity in ("stop", "query", "note"))
-    count = len(proofs.programs)
     accepted = sum(bool(mark.accepted) for mark in proofs.marks)
+    return verdict_of(Tally(stops, queries, notes, accepted), len(proofs.programs))
+
+
+def verdict_of(found: Tally, count: int) -> Text:
+    """The same of a tally of marks and a number of programs."""
+    stops, queries, notes, accepted = found.stop, found.query, found.note, found.accepted
     tally = f"{counted(count, 'program')}; marks: {stops} stop, {queries} query, {notes} note"
     tally += f", {accepted} accepted. " if accepted else ". "
     if stops:

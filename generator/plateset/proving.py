@@ -13,7 +13,8 @@ from plateset.manuscript.library import Manuscript
 from plateset.manuscript.links import links_of, place_of
 from plateset.manuscript.load import Document
 from plateset.manuscript.read import read_manuscript
-from plateset.manuscript.schema import Program
+from plateset.manuscript.schema import Program, Site, TechniqueNote
+from plateset.manuscript.tracing import Heads
 from plateset.problems import ManuscriptError, Place, Problem, nearest_word
 from plateset.remembering import Remembered
 from plateset.shipped import shipped
@@ -153,15 +154,24 @@ def _prove(
     notes = tuple(note for _, note in sorted(manuscript.techniques.items()))
 
     def prove_anew() -> Proof:
-        volume = program_volume(plan)
-        techniques = {note.slug: note.head for note in notes}
-        site = manuscript.site.head
-        marks = prove(Case(plan, volume, site.limits, techniques, site.cautions, replan))
-        placed = tuple(PlacedMark(mark, document.place(mark.path)) for mark in marks)
-        return Proof(plan, volume, _by_weekday(document), placed)
+        return prove_program(plan, replan, document, manuscript.site.head, Heads(manuscript.techniques))
 
     found = _PROOFS.get((plan, document, manuscript.site, *notes), prove_anew)
     return replace(found, marks=found.marks + prose)
+
+
+def prove_program(
+    plan: Plan,
+    replan: Callable[[Program], Plan],
+    document: Document[Program],
+    site: Site,
+    techniques: Mapping[str, TechniqueNote],
+) -> Proof:
+    """The proof of one program, without the marks on its prose."""
+    volume = program_volume(plan)
+    marks = prove(Case(plan, volume, site.limits, techniques, site.cautions, replan))
+    placed = tuple(PlacedMark(mark, document.place(mark.path)) for mark in marks)
+    return Proof(plan, volume, _by_weekday(document), placed)
 
 
 def _by_weekday(document: Document[Any]) -> bool:
@@ -185,13 +195,14 @@ def _marks_on_prose(manuscript: Manuscript, plans: Mapping[str, Plan]) -> dict[s
     for group in groups:
         for slug, document in sorted(group.items()):
             key = slug if group is manuscript.programs else ""
-            marks[key] = marks.get(key, ()) + tuple(_contradicted(document, plans, problems))
+            marks[key] = marks.get(key, ()) + tuple(contradicted(document, plans, problems))
     if problems:
         raise ManuscriptError(problems)
     return marks
 
 
-def _contradicted(document: Document[Any], plans: Mapping[str, Plan], problems: list[Problem]) -> list[PlacedMark]:
+def contradicted(document: Document[Any], plans: Mapping[str, Plan], problems: list[Problem]) -> list[PlacedMark]:
+    """The figures typed in a document that the plan contradicts; adds addresses that lead nowhere to ``problems``."""
     found: list[PlacedMark] = []
     for link in links_of(document):
         if link.scheme != "figure":

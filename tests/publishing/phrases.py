@@ -13,7 +13,7 @@ from babel.messages.extract import extract
 from babel.messages.pofile import write_po
 from jinja2.ext import babel_extract
 from plateset.manuscript import vocabulary
-from plateset.publishing import cautions, contents, documents, finder, words
+from plateset.publishing import cautions, contents, finder, studio, words
 from plateset.training.accounts import ACCOUNTS
 from plateset.training.strength import CURVES
 
@@ -28,7 +28,7 @@ GIVEN = (
     *vocabulary.MUSCLES, *vocabulary.MUSCLE_GROUPS, *get_args(vocabulary.Movement), *vocabulary.KIT,
     *get_args(vocabulary.Implement),
     *vocabulary.LEVELS, *(level.capitalize() for level in vocabulary.LEVELS), *words.GOALS.values(),
-    *(link.title for link in documents.NAVIGATION),
+    *(link.title for link in studio.NAVIGATION),
     *(link.title for link in (contents.PROGRAMS, contents.EXERCISES, contents.TECHNIQUES, contents.EXPLAINERS)),
     *(title for _, title, _ in finder._FACETS),
     *words.GROUPS.values(), *words.RANGES_OF_MOTION.values(), *words._ROLES.values(),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import sys
 from pathlib import Path
 
@@ -9,13 +10,14 @@ import click
 
 from plateset.commands.endings import STOPPED, UNREADABLE, UNWRITABLE, screen, tell_problems
 from plateset.commands.voice import Voice, voiced
-from plateset.console import show_proofs, verdict
-from plateset.pressing import RefusedError, press
+from plateset.console import show_proofs, verdict_of
+from plateset.pressing import Options, Pressed, RefusedError, press
 from plateset.problems import ManuscriptError
 from plateset.publishing.press import PressError
 from plateset.publishing.social_card import CardError
 from plateset.publishing.theme import ThemeError
 from plateset.publishing.typesetting import SheetError
+from plateset.workers import COLLECTED, WorkerError
 
 
 @click.command("press")
@@ -27,17 +29,37 @@ from plateset.publishing.typesetting import SheetError
 @click.option(
     "--zip", "archive", type=click.Path(path_type=Path), help="Also write the site as one ZIP file, to upload."
 )
+@click.option(
+    "--keep",
+    "kept",
+    type=click.Path(path_type=Path),
+    help="Keep the site there was, as this folder.",
+)
+@click.option("--explain", is_flag=True, help="Say of every file that is made why it is.")
+@click.option("--jobs", type=click.IntRange(min=1), help="How many processes work at once; all cores if left out.")
 @voiced
-def command(manuscript: Path, target: Path, *, as_draft: bool, archive: Path | None, voice: Voice) -> None:
+def command(  # noqa: PLR0913 - a parameter for each option
+    manuscript: Path,
+    target: Path,
+    *,
+    as_draft: bool,
+    archive: Path | None,
+    kept: Path | None,
+    explain: bool,
+    jobs: int | None,
+    voice: Voice,
+) -> None:
     """Prove MANUSCRIPT and press it as a static site.
 
     The site is written beside the target folder and swapped in whole, or not at all. A folder with files that
     Plateset did not make is never touched. The result needs no server: open index.html from disk, or copy the
     folder to any web host, under any path.
     """
+    gc.set_threshold(*COLLECTED)
     try:
         with voice.progress() as told:
-            proofs, count = press(manuscript, str(manuscript), target, as_draft=as_draft, archive=archive, told=told)
+            options = Options(as_draft=as_draft, archive=archive, kept=kept, jobs=jobs, told=told)
+            pressed = press(manuscript, str(manuscript), target, options)
     except ManuscriptError as error:
         tell_problems(error, as_json=False)
         sys.exit(UNREADABLE)
@@ -45,13 +67,26 @@ def command(manuscript: Path, target: Path, *, as_draft: bool, archive: Path | N
         show_proofs(refusal.proofs, screen(err=True))
         click.echo("Nothing was pressed. --as-draft presses it all the same, marked as a draft.", err=True)
         sys.exit(STOPPED)
-    except (PressError, ThemeError, SheetError, CardError, FileNotFoundError) as error:
+    except (PressError, ThemeError, SheetError, CardError, WorkerError, FileNotFoundError) as error:
         click.echo(f"plateset: {error}", err=True)
         sys.exit(UNWRITABLE)
+    for name in pressed.meanwhile:
+        click.echo(f"plateset: {name} changed while pressing; the site does not show it yet. Press again.", err=True)
+    if explain:
+        for path, why in pressed.made:
+            click.echo(f"{path}: {why}")
     if voice.quiet:
         return
     out = screen()
-    out.print(verdict(proofs))
-    out.print(f"{count} files in {target}. Open {target / 'index.html'}", soft_wrap=True)
+    out.print(verdict_of(pressed.tally, pressed.programs))
+    out.print(_outcome(pressed, target), soft_wrap=True, markup=False)
     if archive is not None:
-        out.print(f"The same in one file: {archive}", soft_wrap=True)
+        out.print(f"The same in one file: {archive}", soft_wrap=True, markup=False)
+
+
+def _outcome(pressed: Pressed, target: Path) -> str:
+    where = f"{pressed.files} files in {target}. Open {target / 'index.html'}"
+    if pressed.unchanged:
+        return f"Nothing has changed since the last press. {where}"
+    taken = pressed.files - len(pressed.made)
+    return f"{where}\n{len(pressed.made)} made, {taken} taken over from the last press." if taken else where

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass
 from typing import Any
 
@@ -35,7 +35,7 @@ class Desk:
     exercises: Mapping[str, Document[schema.Exercise]]
     techniques: Mapping[str, Document[schema.TechniqueNote]]
     explainers: Mapping[str, Document[schema.Explainer]]
-    names: Mapping[Kind, frozenset[str]]
+    names: Mapping[Kind, Set[str]]
 
     def lifts_of(self, program: Document[schema.Program]) -> dict[str, schema.Exercise]:
         """The exercises a program uses, as far as they could be read, in order of name."""

@@ -18,3 +18,7 @@ class Manuscript:
     exercises: Mapping[str, Document[schema.Exercise]]
     techniques: Mapping[str, Document[schema.TechniqueNote]]
     explainers: Mapping[str, Document[schema.Explainer]]
+
+    def explainers_on(self, program: str) -> tuple[Document[schema.Explainer], ...]:
+        """The explainers that name a program, in order of their names."""
+        return tuple(note for _, note in sorted(self.explainers.items()) if program in note.head.programs)

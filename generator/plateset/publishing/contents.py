@@ -23,12 +23,12 @@ from plateset.publishing.views import (
     Fact,
     FormulaView,
     Linked,
+    ProgramCard,
     ProgramView,
     SiteView,
     TechniqueView,
 )
 from plateset.training.accounts import ACCOUNTS
-from plateset.training.plan import Plan
 
 
 @dataclass(frozen=True)
@@ -56,25 +56,21 @@ class Page:
 class Shelves:
     """The views of all programs, notes and explainers, in the order they are listed in."""
 
-    programs: list[ProgramView]
+    programs: list[ProgramCard]
     exercises: list[ExerciseView]
     techniques: list[TechniqueView]
     explainers: list[ExplainerView]
 
 
 def shelves(
-    manuscript: Manuscript,
-    plans: Mapping[str, Plan],
-    figure: Figure,
-    programs: list[ProgramView],
-    language: Language = ENGLISH,
+    manuscript: Manuscript, figure: Figure, programs: Mapping[str, ProgramCard], language: Language = ENGLISH
 ) -> Shelves:
-    """Every note as a view; explainers newest first."""
-    explainers = [explainer_view(d, manuscript, figure, language) for _, d in sorted(manuscript.explainers.items())]
+    """Every note as a view, beside the programs by name; explainers newest first."""
+    explainers = [explainer_view(d, programs, figure, language) for _, d in sorted(manuscript.explainers.items())]
     return Shelves(
-        programs,
-        [exercise_view(d, manuscript, plans, figure, language) for _, d in sorted(manuscript.exercises.items())],
-        [technique_view(d, plans, figure, language) for _, d in sorted(manuscript.techniques.items())],
+        [card for _, card in sorted(programs.items())],
+        [exercise_view(d, manuscript, programs, figure, language) for _, d in sorted(manuscript.exercises.items())],
+        [technique_view(d, programs, figure, language) for _, d in sorted(manuscript.techniques.items())],
         sorted(explainers, key=lambda view: view.iso_date, reverse=True),
     )
 
@@ -86,7 +82,7 @@ EXPLAINERS = Linked("Explainers", paths.EXPLAINERS)
 
 
 def contents(site: SiteView, limits: Limits, shelf: Shelves, language: Language = ENGLISH) -> Iterator[Page]:
-    """Every page of the site."""
+    """Every page of the site but those of its programs."""
     lists = facet_lists(shelf.programs, language)
     everything = {
         "programs": shelf.programs,
@@ -103,8 +99,6 @@ def contents(site: SiteView, limits: Limits, shelf: Shelves, language: Language 
         data = everything | {"facet": each}
         title = language.say(each.title)
         yield Page(each.path, "facet.html", title, f"{title}.", data, trail=(PROGRAMS,))
-    for program in shelf.programs:
-        yield from _program_pages(program, site)
     yield _list_page(EXERCISES, "All exercises of this site.", everything)
     yield from map(_exercise_page, shelf.exercises)
     yield _list_page(TECHNIQUES, "All techniques of this site.", everything)
@@ -131,7 +125,8 @@ def _list_page(here: Linked, description: str, data: Mapping[str, Any]) -> Page:
     return Page(here.path, f"{here.title.lower()}.html", here.title, description, data)
 
 
-def _program_pages(program: ProgramView, site: SiteView) -> Iterator[Page]:
+def program_pages(program: ProgramView, site: SiteView) -> Iterator[Page]:
+    """A program's own page and those of its weeks."""
     said = tuple(caution.text for caution in program.cautions)
     yield Page(
         program.path,

@@ -8,13 +8,13 @@ from datetime import date as calendar_date
 from xml.etree import ElementTree
 
 from plateset.publishing import paths
-from plateset.publishing.views import ExplainerView, ProgramView, SiteView
+from plateset.publishing.views import ExplainerView, ProgramCard, SiteView
 
 ATOM = "http://www.w3.org/2005/Atom"
 MOST_ENTRIES = 30
 
 
-def feed(site: SiteView, programs: Iterable[ProgramView], explainers: Iterable[ExplainerView]) -> bytes:
+def feed(site: SiteView, programs: Iterable[ProgramCard], explainers: Iterable[ExplainerView]) -> bytes:
     """The newest entries first; ``site`` has an address, which every id begins with.
 
     A date of the manuscript counts as noon, UTC. A site without entries is as old as Atom.
@@ -43,7 +43,7 @@ def feed(site: SiteView, programs: Iterable[ProgramView], explainers: Iterable[E
     return document + b"\n"
 
 
-def _entry(root: ElementTree.Element, day: str, view: ProgramView | ExplainerView, site: SiteView) -> None:
+def _entry(root: ElementTree.Element, day: str, view: ProgramCard | ExplainerView, site: SiteView) -> None:
     entry = ElementTree.SubElement(root, "entry")
     address = site.whole(view.path)
     _add(entry, "id", address)
@@ -51,14 +51,14 @@ def _entry(root: ElementTree.Element, day: str, view: ProgramView | ExplainerVie
     _add(entry, "published", noon(view.iso_date))
     _add(entry, "updated", noon(day))
     ElementTree.SubElement(entry, "link", {"rel": "alternate", "type": "text/html", "href": address})
-    kind = "program" if isinstance(view, ProgramView) else "explainer"
+    kind = "program" if isinstance(view, ProgramCard) else "explainer"
     ElementTree.SubElement(entry, "category", {"term": kind})
-    if isinstance(view, ProgramView) and view.byline != site.author:
+    if isinstance(view, ProgramCard) and view.byline != site.author:
         _add(ElementTree.SubElement(entry, "author"), "name", view.byline)
     _add(entry, "summary", view.summary)
 
 
-def last_change(program: ProgramView) -> str:
+def last_change(program: ProgramCard) -> str:
     """The day a program was last changed, as far as it tells: its own date or a later one among its changes."""
     return max(program.iso_date, *(change.iso_date for change in program.changes), program.iso_date)
 

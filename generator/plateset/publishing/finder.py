@@ -11,7 +11,7 @@ from plateset.manuscript.vocabulary import KIT, LEVELS, MUSCLES
 from plateset.publishing import paths
 from plateset.publishing.cautions import techniques_of
 from plateset.publishing.language import ENGLISH, Language
-from plateset.publishing.views import FacetGroup, FacetList, Facets, FinderValues, FoundProgram, ProgramView
+from plateset.publishing.views import FacetGroup, FacetList, Facets, FinderValues, FoundProgram, ProgramCard
 from plateset.publishing.words import listed, range_text
 from plateset.training.plan import Plan
 from plateset.training.time import session_minutes
@@ -59,7 +59,7 @@ def _most_sets(volume: Volume) -> list[tuple[str, Decimal]]:
     return sorted(most.items(), key=lambda pair: (-pair[1], pair[0]))
 
 
-def finder_values(programs: Iterable[ProgramView], language: Language = ENGLISH) -> FinderValues:
+def finder_values(programs: Iterable[ProgramCard], language: Language = ENGLISH) -> FinderValues:
     """The choices of the finder's form."""
     found = [program.facets for program in programs]
     levels = {facets.level for facets in found}
@@ -82,17 +82,17 @@ Keyed = Iterable[tuple[tuple[object, ...], Decimal, str, str]]
 """Of one program, for each group it belongs to: the group's sort key, the program's rank within the group (the lowest
 first; equal ranks keep the order of programs), the group's title, and what to say beside the program."""
 
-Facet = tuple[str, str, Callable[[ProgramView, Language], Keyed]]
+Facet = tuple[str, str, Callable[[ProgramCard, Language], Keyed]]
 """A facet's name, the title of its page, and where a program belongs in it."""
 
 
-def facet_lists(programs: Iterable[ProgramView], language: Language = ENGLISH) -> tuple[FacetList, ...]:
+def facet_lists(programs: Iterable[ProgramCard], language: Language = ENGLISH) -> tuple[FacetList, ...]:
     """The lists of the finder, in the order a reader asks: how hard, how often, how long, with what, for what."""
     shelf = tuple(programs)
     return tuple(_facet_list(facet, shelf, language) for facet in _FACETS)
 
 
-def _facet_list(facet: Facet, programs: tuple[ProgramView, ...], language: Language) -> FacetList:
+def _facet_list(facet: Facet, programs: tuple[ProgramCard, ...], language: Language) -> FacetList:
     name, title, keyed = facet
     groups: dict[tuple[object, ...], tuple[str, list[tuple[Decimal, FoundProgram]]]] = {}
     for program in programs:
@@ -108,7 +108,7 @@ def _facet_list(facet: Facet, programs: tuple[ProgramView, ...], language: Langu
     return FacetList(name, title, paths.programs_by(name), found)
 
 
-def _beside(program: ProgramView, language: Language) -> str:
+def _beside(program: ProgramCard, language: Language) -> str:
     """'Novice, 3 days a week, 35–50 min'."""
     facets = program.facets
     days = language.count("%(num)s day a week", "%(num)s days a week", facets.days) % {"num": facets.days}
@@ -116,18 +116,18 @@ def _beside(program: ProgramView, language: Language) -> str:
     return f"{language.say(program.level)}, {days}, {minutes}"
 
 
-def _by_level(program: ProgramView, language: Language) -> Keyed:
+def _by_level(program: ProgramCard, language: Language) -> Keyed:
     level = program.facets.level
     yield (LEVELS.index(level),), FIRST, language.say(level.capitalize()), _beside(program, language)
 
 
-def _by_days(program: ProgramView, language: Language) -> Keyed:
+def _by_days(program: ProgramCard, language: Language) -> Keyed:
     days = program.facets.days
     title = language.count("%(num)s day a week", "%(num)s days a week", days) % {"num": days}
     yield (days,), FIRST, title, _beside(program, language)
 
 
-def _by_minutes(program: ProgramView, language: Language) -> Keyed:
+def _by_minutes(program: ProgramCard, language: Language) -> Keyed:
     most = program.facets.most_minutes
     bound = next((minutes for minutes in MINUTES if most <= minutes), None)
     if bound is None:
@@ -137,20 +137,20 @@ def _by_minutes(program: ProgramView, language: Language) -> Keyed:
         yield (bound,), FIRST, language.say("%(num)s minutes or less") % {"num": bound}, _beside(program, language)
 
 
-def _by_kit(program: ProgramView, language: Language) -> Keyed:
+def _by_kit(program: ProgramCard, language: Language) -> Keyed:
     kit = program.facets.kit
     title = listed([language.say(piece) for piece in kit], language) or language.say("No kit at all")
     yield (len(kit), *map(KIT.index, kit)), FIRST, title[:1].upper() + title[1:], _beside(program, language)
 
 
-def _by_muscle(program: ProgramView, language: Language) -> Keyed:
+def _by_muscle(program: ProgramCard, language: Language) -> Keyed:
     for muscle, sets in program.facets.muscles:
         said = language.say("Up to %(sets)s sets a week") % {"sets": language.number(sets)}
         title = language.say(muscle)
         yield (title,), -sets, title[:1].upper() + title[1:], f"{said}. {_beside(program, language)}"
 
 
-def _by_technique(program: ProgramView, language: Language) -> Keyed:
+def _by_technique(program: ProgramCard, language: Language) -> Keyed:
     for name, title in program.facets.techniques:
         yield (title, name), FIRST, title, _beside(program, language)
 

@@ -8,22 +8,30 @@ from plateset.manuscript import schema
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.load import Document
 from plateset.publishing import paths
-from plateset.publishing.cautions import techniques_of
 from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.prose import Figure, Prose
-from plateset.publishing.views import ExerciseView, ExplainerView, Fact, Linked, MuscleBar, SwapView, TechniqueView
+from plateset.publishing.views import (
+    ExerciseView,
+    ExplainerView,
+    Fact,
+    Linked,
+    MuscleBar,
+    ProgramCard,
+    SwapView,
+    TechniqueView,
+)
 from plateset.publishing.words import listed, long_date, signed_text, tempo_text
-from plateset.training.plan import Plan
 from plateset.training.substitution import set_change
 from plateset.training.techniques import TECHNIQUES
 
-Plans = Mapping[str, Plan]
+Programs = Mapping[str, ProgramCard]
+"""Every program as the rest of the site knows it, by the name of its file."""
 
 
 def exercise_view(
     document: Document[schema.Exercise],
     manuscript: Manuscript,
-    plans: Plans,
+    programs: Programs,
     figure: Figure,
     language: Language = ENGLISH,
 ) -> ExerciseView:
@@ -43,7 +51,7 @@ def exercise_view(
         cautions=note.cautions,
         not_with=tuple(_technique_link(name, manuscript) for name in note.not_with),
         substitutes=tuple(_swap(note, name, manuscript, language) for name in note.substitutes),
-        used_in=_programs_with(plans, document.slug),
+        used_in=_programs_with(programs, document.slug),
         video=_video(note, language),
         text=Prose(path, figure).html(document.body),
         movement=note.movement,
@@ -91,16 +99,16 @@ def _video(note: schema.Exercise, language: Language) -> Linked | None:
     return Linked(words, note.video.address)
 
 
-def _programs_with(plans: Plans, exercise: str) -> tuple[Linked, ...]:
-    return tuple(
-        Linked(plan.program.title, paths.program(slug), plan.program.summary)
-        for slug, plan in sorted(plans.items())
-        if any(lift.exercise == exercise for week in plan.weeks for s in week.sessions for lift in s.lifts)
-    )
+def _programs_with(programs: Programs, exercise: str) -> tuple[Linked, ...]:
+    return tuple(_linked(card) for _, card in sorted(programs.items()) if exercise in card.exercises)
+
+
+def _linked(card: ProgramCard) -> Linked:
+    return Linked(card.title, card.path, card.summary)
 
 
 def technique_view(
-    document: Document[schema.TechniqueNote], plans: Plans, figure: Figure, language: Language = ENGLISH
+    document: Document[schema.TechniqueNote], programs: Programs, figure: Figure, language: Language = ENGLISH
 ) -> TechniqueView:
     """One technique note."""
     note, path = document.head, paths.technique(document.slug)
@@ -119,20 +127,19 @@ def technique_view(
         does_not_suit=note.does_not_suit,
         cautions=note.cautions,
         used_in=tuple(
-            Linked(plan.program.title, paths.program(slug), plan.program.summary)
-            for slug, plan in sorted(plans.items())
-            if document.slug in techniques_of(plan)
+            _linked(card)
+            for _, card in sorted(programs.items())
+            if document.slug in (name for name, _ in card.facets.techniques)
         ),
         text=Prose(path, figure).html(document.body),
     )
 
 
 def explainer_view(
-    document: Document[schema.Explainer], manuscript: Manuscript, figure: Figure, language: Language = ENGLISH
+    document: Document[schema.Explainer], programs: Programs, figure: Figure, language: Language = ENGLISH
 ) -> ExplainerView:
     """One explainer."""
     note, path = document.head, paths.explainer(document.slug)
-    programs = manuscript.programs
     return ExplainerView(
         slug=document.slug,
         title=note.title,
@@ -141,8 +148,5 @@ def explainer_view(
         date=long_date(note.date, language),
         iso_date=note.date.isoformat(),
         text=Prose(path, figure).html(document.body),
-        programs=tuple(
-            Linked(programs[name].head.title, paths.program(name), programs[name].head.summary)
-            for name in note.programs
-        ),
+        programs=tuple(_linked(programs[name]) for name in note.programs),
     )

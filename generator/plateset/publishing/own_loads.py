@@ -25,7 +25,7 @@ def with_own_loads(
 ) -> tuple[ProgramView, Files]:
     """The view with what a reader is asked, and the scripts its pages may load; both as before if nothing is asked."""
     plan, site = program.plan, manuscript.site.head
-    exercises = {name: document.head for name, document in manuscript.exercises.items()}
+    exercises = _exercises_of(program, manuscript)
     opened = open_plan(plan, site, exercises)
     if not any(lift.matters for lift in opened.lifts):
         return view, {}
@@ -34,7 +34,7 @@ def with_own_loads(
     files: Files = {}
     asked = OwnLoadsView(
         unit=plan.unit,
-        script=_kept(data, files),
+        script=_kept(data, files, plan.slug),
         main=tuple(_asked(lift, exercises) for lift in _best_known_first(opened.lifts) if lift.matters and lift.main),
         more=tuple(
             _asked(lift, exercises) for lift in _best_known_first(opened.lifts) if lift.matters and not lift.main
@@ -51,10 +51,20 @@ def with_own_loads(
     return replace(view, own_loads=asked, weeks=weeks), files
 
 
-def _kept(data: object, files: Files) -> str:
+def _exercises_of(program: Program, manuscript: Manuscript) -> dict[str, Exercise]:
+    """The notes a reader's loads hang on: of what is done, of recorded sets, of lifts that a max is taken from."""
+    plan = program.plan
+    done = {lift.exercise for week in plan.weeks for session in week.sessions for lift in session.lifts}
+    named = done | set(plan.program.example_lifter.bests)
+    sources = {note.max_from.exercise for name in named if (note := manuscript.exercises[name].head).max_from}
+    return {name: manuscript.exercises[name].head for name in sorted(named | sources)}
+
+
+def _kept(data: object, files: Files, slug: str) -> str:
     name, text = script(data)
-    files[paths.prepared(name)] = text
-    return paths.prepared(name)
+    path = paths.prepared(slug, name)
+    files[path] = text
+    return path
 
 
 def _best_known_first(lifts: Iterable[LiftToAsk]) -> list[LiftToAsk]:
@@ -87,7 +97,7 @@ def _is_used(lift: LiftToAsk, opened: OpenPlan) -> bool:
 
 
 def _parts(program: Program, own: Loading, opened: OpenPlan, files: Files) -> Iterable[GymParts]:
-    unit = program.plan.unit
+    slug, unit = program.plan.slug, program.plan.unit
     bars = sorted({lift.bar for lift in opened.lifts if lift.kind == "bar" and _is_used(lift, opened)})
     for chosen in UNITS:
         gym = reader_gym(own, unit, GymChoice(chosen))
@@ -97,5 +107,5 @@ def _parts(program: Program, own: Loading, opened: OpenPlan, files: Files) -> It
             dumbbells=tuple(DUMBBELLS[chosen]),
             stack=tuple(STACK[chosen]),
             bars=tuple((name, plain(gym.bar(name))) for name in bars),
-            scripts=(_kept(gym_data(own, unit, chosen, bars), files), _kept(parts_data(chosen), files)),
+            scripts=(_kept(gym_data(own, unit, chosen, bars), files, slug), _kept(parts_data(chosen), files, slug)),
         )

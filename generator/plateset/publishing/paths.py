@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import posixpath
+from functools import lru_cache
 
 HOME = "index.html"
 PROGRAMS = "programs/index.html"
@@ -79,9 +80,9 @@ def plan_json(slug: str) -> str:
     return f"programs/{slug}/{slug}.json"
 
 
-def prepared(name: str) -> str:
-    """What was prepared for a page's script, named by what it holds."""
-    return f"assets/prepared-{name}.js"
+def prepared(slug: str, name: str) -> str:
+    """What was prepared for the script of a program's pages, named by what it holds."""
+    return f"programs/{slug}/prepared-{name}.js"
 
 
 def calendar(slug: str) -> str:
@@ -133,4 +134,9 @@ def relative(target: str, page: str) -> str:
     path, mark, anchor = target.partition("#")
     if not path:
         return target
-    return posixpath.relpath(path, posixpath.dirname(page) or ".") + mark + anchor
+    return _relative(path, posixpath.dirname(page) or ".") + mark + anchor
+
+
+@lru_cache(maxsize=20_000)  # pages of one folder lead to the same places
+def _relative(path: str, folder: str) -> str:
+    return posixpath.relpath(path, folder)

@@ -1,17 +1,14 @@
-"""Writing a site: aside first, then swapped in whole. What was there before stays until the new one is complete."""
+"""Where a site may be written, and writing one: aside first, then exchanged in whole."""
 
 from __future__ import annotations
 
-import os
-import shutil
 from collections.abc import Iterable
 from pathlib import Path
 
-from plateset.publishing.marker import MARKER, Entry, entry_of, marker_text, others_in, read_marker
+from plateset.publishing.bench import PressError, bench, write_all
+from plateset.publishing.marker import others_in, read_marker
 
-
-class PressError(Exception):
-    """The site could not be written; nothing in the target has changed."""
+__all__ = ["PressError", "check_kept", "check_target", "write_site"]
 
 
 def check_target(target: Path, manuscript: Path) -> None:
@@ -46,55 +43,21 @@ def _foreign(target: Path) -> list[str]:
     return others_in(target, made)
 
 
+def check_kept(kept: Path) -> None:
+    """Refuse to put the site before where something of others is. Raises :class:`PressError`."""
+    try:
+        if kept.is_symlink() or (kept.exists() and (not kept.is_dir() or _foreign(kept))):
+            raise PressError(f"{kept} is there and was not pressed by Plateset; the site before would be kept there")
+    except OSError as error:
+        raise PressError(f"{kept} cannot be looked at: {error.strerror or error}") from error
+
+
 def write_site(files: Iterable[tuple[str, bytes]], target: Path) -> int:
     """Write ``files`` (site path, bytes) as the whole content of ``target``; returns how many there are.
 
     Raises :class:`PressError` when the disk refuses; the target is then as it was.
     """
-    target = Path(os.path.abspath(target))  # '.' has no name of its own to put another beside
-    aside = target.with_name(f".{target.name}.pressing")
-    former = target.with_name(f".{target.name}.former")
-    try:
-        try:
-            _clear(aside)
-            count = _write_all(files, aside)
-            _swap(aside, target, former)
-        finally:
-            _clear(aside)
-    except OSError as error:
-        raise PressError(f"{target} could not be written: {error.strerror or error}") from error
+    with bench(target) as made:
+        count = write_all(files, made)
+        made.finish()
     return count
-
-
-def _write_all(files: Iterable[tuple[str, bytes]], folder: Path) -> int:
-    folder.mkdir(parents=True)
-    written: dict[str, Entry] = {}
-    for path, data in files:
-        place = folder / path
-        if path in written or path == MARKER or not place.resolve().is_relative_to(folder.resolve()):
-            raise PressError(f"two files would stand at {path}, or it lies outside the site")
-        written[path] = entry_of(path, data)
-        place.parent.mkdir(parents=True, exist_ok=True)
-        place.write_bytes(data)
-    (folder / MARKER).write_text(marker_text(written.values()), "utf-8")
-    return len(written)
-
-
-def _swap(aside: Path, target: Path, former: Path) -> None:
-    """Put the new folder in place of the old one; if that fails half-way, the old one comes back."""
-    _clear(former)
-    if not target.exists():
-        os.rename(aside, target)
-        return
-    os.rename(target, former)
-    try:
-        os.rename(aside, target)
-    except OSError:
-        os.rename(former, target)
-        raise
-    _clear(former)
-
-
-def _clear(folder: Path) -> None:
-    if folder.is_dir():
-        shutil.rmtree(folder)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.schema import Change
+from plateset.manuscript.tracing import Heads
 from plateset.publishing import paths
 from plateset.publishing.cautions import SHORT, cautions_for, techniques_of
 from plateset.publishing.chart import chart_view, explore_figure
@@ -18,6 +19,7 @@ from plateset.publishing.views import (
     ChangeView,
     Fact,
     Linked,
+    ProgramCard,
     ProgramView,
     SwapView,
     VolumeCell,
@@ -46,12 +48,18 @@ def program_view(program: Program, manuscript: Manuscript, figure: Figure, langu
     """Everything the program's page and sheets show."""
     plan, text = program.plan, program.plan.program
     slug, notes = plan.slug, _notes(plan, manuscript, language)
+    said = Prose(paths.program(slug), figure).html(text.text)
     return ProgramView(
         slug=slug,
         title=text.title,
         path=paths.program(slug),
         summary=text.summary,
-        text=Prose(paths.program(slug), figure).html(text.text),
+        text=said,
+        words=said.striptags(),
+        exercises=tuple(
+            sorted({lift.exercise for week in plan.weeks for session in week.sessions for lift in session.lifts})
+        ),
+        pages=tuple(paths.week(slug, week.number) for week in plan.weeks),
         level=text.level.capitalize(),
         goal=GOALS[text.goal],
         facts=_facts(plan, language),
@@ -82,6 +90,11 @@ def program_view(program: Program, manuscript: Manuscript, figure: Figure, langu
     )
 
 
+def card_of(view: ProgramView) -> ProgramCard:
+    """What the rest of the site knows of a program."""
+    return ProgramCard(**{each.name: getattr(view, each.name) for each in fields(ProgramCard)})
+
+
 def week_views(program: Program, manuscript: Manuscript, language: Language = ENGLISH) -> tuple[WeekView, ...]:
     """The weeks as the program's page and sheets show them."""
     notes = _notes(program.plan, manuscript, language)
@@ -90,8 +103,8 @@ def week_views(program: Program, manuscript: Manuscript, language: Language = EN
 
 def _notes(plan: Plan, manuscript: Manuscript, language: Language) -> Notes:
     return Notes(
-        {name: document.head for name, document in manuscript.exercises.items()},
-        {name: document.head for name, document in manuscript.techniques.items()},
+        Heads(manuscript.exercises),
+        Heads(manuscript.techniques),
         plan.unit,
         language,
     )
@@ -233,7 +246,6 @@ def _cell(found: MuscleWeek | None, promised: tuple[int, int] | None, week: Week
 
 def _explainers(slug: str, manuscript: Manuscript) -> tuple[Linked, ...]:
     return tuple(
-        Linked(document.head.title, paths.explainer(name), document.head.summary)
-        for name, document in sorted(manuscript.explainers.items())
-        if slug in document.head.programs
+        Linked(document.head.title, paths.explainer(document.slug), document.head.summary)
+        for document in manuscript.explainers_on(slug)
     )

@@ -13,7 +13,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from plateset.publishing.views import ExerciseView, ExplainerView, IndexEntry, IndexLetter, ProgramView, TechniqueView
+from plateset.publishing.views import ExerciseView, ExplainerView, IndexEntry, IndexLetter, ProgramCard, TechniqueView
 
 NAME, SUBJECT, TEXT = 8, 3, 1
 """What a word counts for in a name, among the subjects of a page, and in its running text."""
@@ -34,7 +34,7 @@ class Searched:
     text: str = ""
 
 
-Views = Iterable[ProgramView | ExerciseView | TechniqueView | ExplainerView]
+Views = Iterable[ProgramCard | ExerciseView | TechniqueView | ExplainerView]
 
 
 def searched(views: Views) -> tuple[Searched, ...]:
@@ -42,13 +42,13 @@ def searched(views: Views) -> tuple[Searched, ...]:
     return tuple(_searched(view) for view in views)
 
 
-def _searched(view: ProgramView | ExerciseView | TechniqueView | ExplainerView) -> Searched:
-    text = view.text.striptags()
-    if isinstance(view, ProgramView):
+def _searched(view: ProgramCard | ExerciseView | TechniqueView | ExplainerView) -> Searched:
+    if isinstance(view, ProgramCard):
         facets = view.facets
         named = (*(name for _, name in facets.techniques), *(muscle for muscle, _ in facets.muscles), *facets.kit)
         subjects = (view.summary, view.level, view.goal, *named, *view.suits)
-        return Searched("Program", view.title, view.path, view.summary, (), subjects, text)
+        return Searched("Program", view.title, view.path, view.summary, (), subjects, view.words)
+    text = view.text.striptags()
     if isinstance(view, ExerciseView):
         muscles = tuple(bar.muscle for bar in view.muscles)
         gloss = f"{view.movement.capitalize()}, {view.primary}"

@@ -8,7 +8,7 @@ from typing import Any
 
 from plateset.manuscript.vocabulary import Unit
 from plateset.publishing.qr_code import qr_svg
-from plateset.publishing.typesetting import Paper, Setting, typeset
+from plateset.publishing.typesetting import Order, Paper, Setting
 from plateset.publishing.views import (
     LiftView,
     LineView,
@@ -35,28 +35,28 @@ MEASURES = ("Waist", "Hips", "Chest", "Upper arm", "Thigh")
 _KEPT_TOGETHER = re.compile(r"(?<=\d) (?=(?:kg|lb|s|min)\b)|(?<=about) (?=\d)")
 
 
-def week_sheet(program: ProgramView, week: WeekView, site: SiteView, setting: Setting) -> bytes:
-    """One week of a program as a PDF. Equal input gives equal bytes."""
+def week_order(program: ProgramView, week: WeekView, site: SiteView, setting: Setting) -> Order:
+    """One week of a program."""
     data = _document(program, site, setting.paper, (week,))
     data["document_title"] = f"{program.title}, {_low(week.title)}"
-    return typeset(data, setting, f"{program.title!r}, {_low(week.title)}")
+    return Order(data, setting, f"{program.title!r}, {_low(week.title)}")
 
 
-def program_sheets(program: ProgramView, site: SiteView, setting: Setting) -> bytes:
-    """A title page and every week of a program as one PDF."""
+def program_order(program: ProgramView, site: SiteView, setting: Setting) -> Order:
+    """A title page and every week of a program."""
     data = _document(program, site, setting.paper, program.weeks)
     data["front"] = _front(program)
-    return typeset(data, setting, f"{program.title!r}, all weeks")
+    return Order(data, setting, f"{program.title!r}, all weeks")
 
 
-def log_sheets(program: ProgramView, blank: Sequence[WeekView], site: SiteView, setting: Setting) -> bytes:
-    """Every week with its loads left empty, as one PDF; ``blank`` is the weeks without loads (see ``blank_log``)."""
+def log_order(program: ProgramView, blank: Sequence[WeekView], site: SiteView, setting: Setting) -> Order:
+    """Every week with its loads left empty; ``blank`` is the weeks without loads (see ``blank_log``)."""
     data = _document(program, site, setting.paper, blank)
     data |= {"document_title": f"{program.title}, blank log", "lifter": [], "lifter_note": "", "blank": True}
-    return typeset(data, setting, f"{program.title!r}, blank log")
+    return Order(data, setting, f"{program.title!r}, blank log")
 
 
-def progress_sheet(program: ProgramView, unit: Unit, site: SiteView, setting: Setting) -> bytes:
+def progress_order(program: ProgramView, unit: Unit, site: SiteView, setting: Setting) -> Order:
     """A row a week for body weight in ``unit``, tape measures, best sets and how it felt."""
     data = _document(program, site, setting.paper, ())
     data["document_title"] = f"{program.title}, progress record"
@@ -66,7 +66,27 @@ def progress_sheet(program: ProgramView, unit: Unit, site: SiteView, setting: Se
         "measures": MEASURES,
         "weeks": [{"number": str(week.number), "kind": _low(week.kind)} for week in program.weeks],
     }
-    return typeset(data, setting, f"{program.title!r}, progress record")
+    return Order(data, setting, f"{program.title!r}, progress record")
+
+
+def week_sheet(program: ProgramView, week: WeekView, site: SiteView, setting: Setting) -> bytes:
+    """One week of a program as a PDF. Equal input gives equal bytes."""
+    return week_order(program, week, site, setting).set()
+
+
+def program_sheets(program: ProgramView, site: SiteView, setting: Setting) -> bytes:
+    """A title page and every week of a program as one PDF."""
+    return program_order(program, site, setting).set()
+
+
+def log_sheets(program: ProgramView, blank: Sequence[WeekView], site: SiteView, setting: Setting) -> bytes:
+    """Every week with its loads left empty, as one PDF."""
+    return log_order(program, blank, site, setting).set()
+
+
+def progress_sheet(program: ProgramView, unit: Unit, site: SiteView, setting: Setting) -> bytes:
+    """A row a week to fill in, as one PDF."""
+    return progress_order(program, unit, site, setting).set()
 
 
 def _low(title: str) -> str:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import UTC, datetime, time
 from functools import cache, cached_property, partial
 
@@ -17,10 +17,10 @@ from plateset.publishing.newsletter import newsletter
 from plateset.publishing.plain_text import plain_text
 from plateset.publishing.plan_json import plan_json, schema_json
 from plateset.publishing.program_view import Program
-from plateset.publishing.sheets import log_sheets, program_sheets, progress_sheet, week_sheet
+from plateset.publishing.sheets import log_order, program_order, progress_order, week_order
 from plateset.publishing.tables_csv import plan_csv
 from plateset.publishing.theme import SHEET, Theme
-from plateset.publishing.typesetting import Paper, Setting
+from plateset.publishing.typesetting import Order, Paper, Setting
 from plateset.publishing.views import CalendarView, DownloadGroup, DownloadView, ProgramView, SiteView, WeekView
 from plateset.publishing.words import long_date
 from plateset.publishing.workbook import Shown, workbook
@@ -47,11 +47,20 @@ class TakeAway:
     kind: str
     summary: str = ""
     week: int | None = None
+    order: Callable[[], Order] | None = None
+    """What the typesetter is given, where it is set on paper."""
+    size: int | None = None
+    """Its size in bytes, where that is known without making it."""
 
     @cached_property
     def data(self) -> bytes:
         """The file itself."""
         return self.make()
+
+    @property
+    def weight(self) -> int:
+        """Its size in bytes, for which it is made if that is not known."""
+        return len(self.data) if self.size is None else self.size
 
     def bytes_of(self) -> bytes:
         """The file itself, for those who want something to call."""
@@ -59,19 +68,22 @@ class TakeAway:
 
     def offer(self, *, weighed: bool) -> DownloadView:
         """The file as a page names it; with its size, for which it is made, if ``weighed``."""
-        size = size_text(len(self.data)) if weighed else ""
+        size = size_text(self.weight) if weighed else ""
         return DownloadView(self.title, self.kind, size, self.path, self.summary)
 
 
 @dataclass(frozen=True)
 class Desk:
-    """What the files of a program are made with: its view, the site's, and the theme that sets the sheets."""
+    """What the files of a program are made with: its view, the site's, the theme that sets the sheets, and the scripts
+    that its pages may load.
+    """
 
     program: Program
     view: ProgramView
     manuscript: Manuscript
     site: SiteView
     theme: Theme
+    scripts: Mapping[str, bytes] = field(default_factory=dict)
 
     @property
     def papers(self) -> tuple[Paper, ...]:
@@ -134,22 +146,23 @@ def _sheets(desk: Desk) -> Iterator[TakeAway]:
     blank = cache(partial(blank_weeks, desk.program, desk.manuscript))
     for paper in desk.papers:
         name, setting = PAPER_NAMES[paper], desk.setting(paper)
-        whole = partial(program_sheets, view, site, setting)
-        yield TakeAway(paths.program_pdf(view.slug, paper), whole, ON_PAPER, f"All weeks, {name}", "PDF")
+        whole = partial(program_order, view, site, setting)
+        yield _sheet(paths.program_pdf(view.slug, paper), whole, f"All weeks, {name}")
         log = partial(_log, desk, blank, setting)
-        yield TakeAway(paths.log_pdf(view.slug, paper), log, ON_PAPER, f"Blank log, {name}", "PDF", LOG)
-        progress = partial(progress_sheet, view, desk.program.plan.unit, site, setting)
-        yield TakeAway(
-            paths.progress_pdf(view.slug, paper), progress, ON_PAPER, f"Progress record, {name}", "PDF", PROGRESS
-        )
+        yield _sheet(paths.log_pdf(view.slug, paper), log, f"Blank log, {name}", LOG)
+        progress = partial(progress_order, view, desk.program.plan.unit, site, setting)
+        yield _sheet(paths.progress_pdf(view.slug, paper), progress, f"Progress record, {name}", PROGRESS)
         for week in view.weeks:
-            sheet = partial(week_sheet, view, week, site, setting)
-            path = paths.week_pdf(view.slug, week.number, paper)
-            yield TakeAway(path, sheet, ON_PAPER, f"{week.title}, {name}", "PDF", week=week.number)
+            one = partial(week_order, view, week, site, setting)
+            yield _sheet(paths.week_pdf(view.slug, week.number, paper), one, f"{week.title}, {name}", week=week.number)
 
 
-def _log(desk: Desk, blank: Callable[[], tuple[WeekView, ...]], setting: Setting) -> bytes:
-    return log_sheets(desk.view, blank(), desk.site, setting)
+def _sheet(path: str, order: Callable[[], Order], title: str, summary: str = "", week: int | None = None) -> TakeAway:
+    return TakeAway(path, lambda: order().set(), ON_PAPER, title, "PDF", summary, week, order)
+
+
+def _log(desk: Desk, blank: Callable[[], tuple[WeekView, ...]], setting: Setting) -> Order:
+    return log_order(desk.view, blank(), desk.site, setting)
 
 
 LOG = "All weeks with the loads left for you to write."

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import hashlib
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
-from jinja2 import BytecodeCache, ChoiceLoader, Environment, FileSystemLoader, StrictUndefined, TemplateError
+from jinja2 import BytecodeCache, ChoiceLoader, Environment, FileSystemLoader, StrictUndefined, TemplateError, meta
 from jinja2.bccache import Bucket
 
 from plateset.publishing import paths
@@ -62,6 +63,26 @@ class Theme:
                 return (folder / name).read_bytes()
         raise ThemeError(f"the theme {self.name!r} has no {name}")
 
+    def has(self, name: str) -> bool:
+        """Whether there is such a file."""
+        return any((folder / name).is_file() for folder in self.folders)
+
+    def digest(self, name: str) -> str:
+        """The digest of one of the theme's files."""
+        return hashlib.sha256(self.read(name)).hexdigest()
+
+    def words_digest(self, tag: str) -> str:
+        """The digest of the catalogues a language's words are taken from."""
+        return hashlib.sha256(repr(self._catalogues(tag)).encode()).hexdigest()
+
+    def folder_digest(self, name: str) -> str:
+        """The digest of everything in a folder of the theme."""
+        return digest_of_folders(folder / name for folder in self.folders if (folder / name).is_dir())
+
+    def _catalogues(self, tag: str) -> tuple[bytes, ...]:
+        names = [(folder, name) for folder in self.folders for name in catalogue_names(tag)]
+        return tuple((folder / name).read_bytes() for folder, name in names if (folder / name).is_file())
+
     @property
     def fonts(self) -> tuple[Path, ...]:
         """The folders of fonts for paper: ``fonts`` of the theme, and of the manuscript's own theme folder."""
@@ -69,10 +90,8 @@ class Theme:
 
     def language(self, tag: str) -> Language:
         """The words of a language as this theme has them; English for those it has not."""
-        names = [(folder, name) for folder in self.folders for name in catalogue_names(tag)]
-        found = [folder / name for folder, name in names if (folder / name).is_file()]
         try:
-            return language_of(tag, tuple(path.read_bytes() for path in found))
+            return language_of(tag, self._catalogues(tag))
         except CatalogueError as error:
             raise ThemeError(
                 f"the theme {self.name!r} has a catalogue of words that cannot be read: {error}"
@@ -112,6 +131,16 @@ def find_theme(name: str, manuscript: Path, themes: Path) -> Theme:
     return Theme(name, folders)
 
 
+def digest_of_folders(folders: Iterable[Path]) -> str:
+    """One digest of every file in some folders, by their names in them."""
+    found = hashlib.sha256()
+    for number, folder in enumerate(folders):
+        for path in sorted(each for each in folder.rglob("*") if each.is_file()):
+            data = path.read_bytes()
+            found.update(f"{number}/{path.relative_to(folder).as_posix()}\0{len(data)}\0".encode() + data)
+    return found.hexdigest()
+
+
 class Pages:
     """Renders one template after another for a site."""
 
@@ -119,6 +148,33 @@ class Pages:
         self._environment = theme.environment(language)
         self._theme = theme
         self._shared = shared
+        self._digests: dict[str, str] = {}
+
+    def digest_of(self, template: str) -> str:
+        """The digest of a template and all that it includes, imports or extends."""
+        if template not in self._digests:
+            names = sorted(self._made_of(template))
+            known = [(name, hashlib.sha256(self._theme.read(name)).hexdigest()) for name in names]
+            self._digests[template] = hashlib.sha256(repr(known).encode()).hexdigest()
+        return self._digests[template]
+
+    def _made_of(self, template: str) -> set[str]:
+        found: set[str] = set()
+        ahead = [template]
+        while ahead:
+            name = ahead.pop()
+            if name in found:
+                continue
+            found.add(name)
+            try:
+                tree = self._environment.parse(self._theme.read(name).decode("utf-8"))
+            except (TemplateError, UnicodeDecodeError):
+                return set(self._environment.list_templates())  # the rendering will say what is wrong
+            named = list(meta.find_referenced_templates(tree))
+            if None in named:  # a name that is worked out may be any
+                return set(self._environment.list_templates())
+            ahead.extend(each for each in named if each is not None and self._theme.has(each))
+        return found
 
     def render(self, template: str, page: Mapping[str, Any], data: Mapping[str, Any]) -> str:
         """One page; ``page`` holds its title, description, path and kind."""

@@ -57,6 +57,19 @@ def typeset(data: Data, setting: Setting, name: str) -> bytes:
         raise SheetError(f"The sheet of {name} could not be set: {error.message}{hints}") from error
 
 
+@dataclass(frozen=True)
+class Order:
+    """What the typesetter is given: the data of a sheet, what it is set with, and the name it has in a message."""
+
+    data: Data
+    setting: Setting
+    name: str
+
+    def set(self) -> bytes:
+        """The PDF; see :func:`typeset`. Equal input gives equal bytes."""
+        return typeset(self.data, self.setting, self.name)
+
+
 def printable(text: str, fonts: Fonts = ()) -> str:
     """The text as the sheet can show it: characters without a glyph in its fonts become an empty square."""
     if _EVERYDAY.fullmatch(text):

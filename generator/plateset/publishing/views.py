@@ -364,20 +364,38 @@ class CautionView:
     source: str
 
 
-@dataclass(frozen=True)
-class ProgramView:
-    """A program page and its sheets."""
+@dataclass(frozen=True, kw_only=True)
+class ProgramCard:
+    """A program as the rest of the site knows it: what lists, the index, the feed and the sitemap show of it."""
 
     slug: str
     title: str
     path: str
     summary: str
-    text: Markup
     level: str
     goal: str
     facts: tuple[Fact, ...]
     """Level, goal, weeks, days a week, minutes, kit: what the first screen shows."""
     suits: tuple[str, ...]
+    byline: str
+    date: str
+    iso_date: str
+    edition: str
+    changes: tuple[ChangeView, ...] = ()
+    facets: Facets = field(default_factory=Facets)
+    words: str = ""
+    """The words of its text, to be searched."""
+    exercises: tuple[str, ...] = ()
+    """The exercises it uses, by the names of their notes, in order."""
+    pages: tuple[str, ...] = ()
+    """The paths of its weeks."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class ProgramView(ProgramCard):
+    """A program page and its sheets."""
+
+    text: Markup
     not_for: tuple[str, ...]
     cautions: tuple[CautionView, ...]
     short_cautions: tuple[str, ...]
@@ -395,15 +413,9 @@ class ProgramView:
     techniques: tuple[Linked, ...]
     explainers: tuple[Linked, ...]
     downloads: tuple[DownloadGroup, ...]
-    byline: str
-    date: str
-    iso_date: str
-    edition: str
     licence: str
-    changes: tuple[ChangeView, ...] = ()
     swaps: Mapping[int, Mapping[str, tuple[SwapView, ...]]] = field(default_factory=dict)
     """Substitutes by week and by the path of a lift's page."""
-    facets: Facets = field(default_factory=Facets)
     address: str = ""
     """The page's whole address; empty where the site does not say where it is hosted."""
     calendar: CalendarView | None = None

@@ -7,6 +7,7 @@ from datetime import datetime, time
 
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.schema import WarmUpSet
+from plateset.manuscript.tracing import Heads
 from plateset.publishing.program_view import Program
 from plateset.publishing.typesetting import Paper
 from plateset.publishing.views import ProgramView, SiteView
@@ -36,7 +37,7 @@ class Shown:
 def workbook(program: Program, shown: Shown) -> bytes:
     """A program as an Office Open XML workbook. Equal input gives equal bytes."""
     plan = program.plan
-    exercises = {slug: document.head for slug, document in shown.manuscript.exercises.items()}
+    exercises = Heads(shown.manuscript.exercises)
     gym = gym_of(shown.manuscript.site.head.loading, plan.program.loading, plan.unit)
     lifts = your_lifts(plan, exercises, INTRODUCTION_ROWS + 2)
     what = loadable(plan, gym)

@@ -11,6 +11,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
+from functools import lru_cache
 from itertools import pairwise
 
 HANDBOOK_ROWS: tuple[tuple[int, int], ...] = (
@@ -128,12 +129,14 @@ def estimate_max(load: float, reps: float, curve: str) -> float:
     return load / share_of_max(reps, curve)
 
 
+@lru_cache(maxsize=4096)
 def percent_of_max(reps_to_failure: Decimal, curve: str) -> Decimal:
     """:func:`share_of_max` in percent, to a hundredth, so that loads are worked out in exact decimals."""
     share = share_of_max(float(reps_to_failure), curve)
     return (Decimal(repr(share)) * 100).quantize(Decimal("0.01"), ROUND_HALF_UP)
 
 
+@lru_cache(maxsize=4096)
 def reps_at_percent(percent: Decimal, curve: str) -> int | None:
     """The most whole repetitions to failure the curve allows at ``percent`` of 1RM; None beyond its range."""
     if percent < percent_of_max(Decimal(CURVES[curve].most), curve):

@@ -10,6 +10,7 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from functools import cached_property
 from typing import Any
 
 from pydantic import BaseModel
@@ -32,6 +33,11 @@ class LineSets:
     """A line by the options a reader may pick from; a line without a choice has one option, of all its lifts."""
 
     options: tuple[tuple[LiftSets, ...], ...]
+
+    @cached_property
+    def exercises(self) -> frozenset[str]:
+        """The exercises of all its options."""
+        return frozenset(lift.exercise for option in self.options for lift in option)
 
 
 SetsOfLines = Mapping[tuple[int, str], tuple[LineSets, ...]]
@@ -91,7 +97,7 @@ def volume_change(
     for (week, of_session), lines_of_session in lines.items():
         change = changes.setdefault(week, Counter())
         for line in lines_of_session if session in {None, of_session} else ():
-            if any(lift.exercise == exercise for option in line.options for lift in option):
+            if exercise in line.exercises:
                 change.update(_change_of_line(line, exercise, substitute))
     return {
         week: {muscle: Decimal(amount) for muscle, amount in sorted(change.items()) if amount}

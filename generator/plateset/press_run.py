@@ -1,0 +1,299 @@
+"""One run of the press: which programs are as they were, study and make the others, then the rest of the site."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from concurrent.futures import Executor
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from functools import partial
+from pathlib import Path
+from typing import Any, NoReturn, TypeVar
+
+from plateset.manuscript.checks import check
+from plateset.manuscript.files import Source
+from plateset.manuscript.load import Document
+from plateset.manuscript.tracing import Answers, Question, Trace, digest_of
+from plateset.problems import Problem
+from plateset.proving import Proofs, contradicted, proof
+from plateset.publishing.bench import Bench, PressError, take_over
+from plateset.publishing.contents import shelves
+from plateset.publishing.ledger import (
+    FORMAT,
+    FileRecord,
+    Ledger,
+    ProgramRecord,
+    is_whole,
+    marker_digest,
+    name_of,
+    write_ledger,
+)
+from plateset.publishing.making import Hand, Made
+from plateset.publishing.site_products import site_products
+from plateset.publishing.studio import Studio, site_view_of, studio_of
+from plateset.publishing.theme import CARD
+from plateset.stocktaking import Stock, take_stock, tool_digest, typesetter_digest
+from plateset.studying import (
+    Ground,
+    Order,
+    Plans,
+    ProblemsError,
+    Shelf,
+    Study,
+    at_work,
+    lay_ground,
+    make,
+    shelf_of,
+    study,
+    tally_of,
+)
+from plateset.training.figures import figure
+from plateset.training.marks.tally import Tally
+from plateset.workers import cores, each_done, workers
+
+R = TypeVar("R")
+
+FEW = 3
+"""Up to so many programs are made here: starting workers would take longer."""
+
+
+class RefusedError(Exception):
+    """The proof stops the press; carries the proofs."""
+
+    def __init__(self, proofs: Proofs) -> None:
+        super().__init__("the proof stops this manuscript")
+        self.proofs = proofs
+
+
+@dataclass(frozen=True)
+class Pressed:
+    """A site as it stands after a press: its marks, programs and files, and what was made anew and why."""
+
+    tally: Tally
+    programs: int
+    files: int
+    made: tuple[tuple[str, str], ...] = ()
+    unchanged: bool = False
+    meanwhile: tuple[str, ...] = ()
+    """What changed while it was pressed; the site does not show it."""
+
+
+@dataclass(frozen=True)
+class Settings:
+    """How to press; see :class:`plateset.pressing.Options`."""
+
+    as_draft: bool
+    kept: Path | None
+    jobs: int | None
+    executor: Executor | None
+    told: Callable[[str], None]
+    chart_script: Callable[[], bytes]
+
+
+class PressRun:
+    """The way of one manuscript over the bench."""
+
+    def __init__(self, folder: Path, shown_as: str, bench: Bench, settings: Settings) -> None:
+        self.folder, self.shown_as, self.bench, self.settings = folder, shown_as, bench, settings
+        self._made: list[tuple[str, str]] = []
+
+    def run(self, stock: Stock, ledger: Ledger | None) -> Pressed:
+        """Press what was found in ``stock``; ``ledger`` tells of the site there is."""
+        try:
+            return self._run(stock, ledger)
+        except ProblemsError:
+            self._tell_problems()
+
+    def _run(self, stock: Stock, ledger: Ledger | None) -> Pressed:
+        ground = self._lay(stock)
+        shelf = shelf_of(ground)
+        plans = Plans(shelf, Trace())
+        prose = self._prose(shelf, plans)
+        language = shelf.theme.language(shelf.manuscript.site.head.language)
+        site = site_view_of(shelf.manuscript, partial(figure, plans=plans), language, draft=self.settings.as_draft)
+        studio = studio_of(shelf.manuscript, shelf.theme, site, tool_digest(), typesetter_digest())
+        programs = self._programs(stock, ledger.programs if ledger else {}, studio, ground, prose)
+        cards = {slug: record.card for slug, record in sorted(programs.items())}
+        views = shelves(shelf.manuscript, partial(figure, plans=plans), cards, studio.language)
+        hand = self._hand(ledger.files if ledger else {})
+        head, script = shelf.manuscript.site.head, self.settings.chart_script()
+        files: dict[str, FileRecord] = {}
+        for product in site_products(studio, views, head, script):
+            files[product.path] = self._enter(hand.make(product.path, product.parts(), product.make))
+        return self._finish(stock, prose, programs, files)
+
+    def _lay(self, stock: Stock) -> Path:
+        """The site and the notes put down for the workers, once they read well."""
+        notes = tuple(source for source in stock.sources if source.kind != "program")
+        if stock.problems or not any(source.kind == "site" for source in notes):
+            self._tell_problems()
+        themes = digest_of([stock.everything["the manuscript's theme"], stock.everything["the shipped themes"]])
+        ground = Ground(self.folder.resolve(), self.shown_as, notes, stock.names, stock.digests, themes)
+        place = lay_ground(self.bench.work, ground)
+        shelf = shelf_of(place)
+        if shelf.problems or list(check(shelf.desk())) or not shelf.has_theme:
+            self._tell_problems()
+        return place
+
+    def _prose(self, shelf: Shelf, plans: Plans) -> Tally:
+        """The marks on the notes."""
+        manuscript, problems = shelf.manuscript, list[Problem]()
+        groups: tuple[Mapping[str, Document[Any]], ...] = (
+            manuscript.exercises,
+            manuscript.techniques,
+            manuscript.explainers,
+        )
+        notes = (document for group in groups for _, document in sorted(group.items()))
+        tally = tally_of(tuple(mark for note in notes for mark in contradicted(note, plans, problems)))
+        if problems:
+            raise ProblemsError(problems)
+        return tally
+
+    def _programs(
+        self, stock: Stock, before: Mapping[str, ProgramRecord], studio: Studio, ground: Path, prose: Tally
+    ) -> dict[str, ProgramRecord]:
+        """Every program's record, its files on the bench: taken over, or made."""
+        answers = Answers(stock.digests, shelf_of(ground).manuscript.explainers)
+        base = _ground_digest(studio)
+        sources = [source for source in stock.sources if source.kind == "program"]
+        fresh = {
+            source.slug: before[source.slug]
+            for source in sources
+            if source.slug in before and self._is_fresh(before[source.slug], answers, base)
+        }
+        stale = [source for source in sources if source.slug not in fresh]
+        with self._executor(len(stale)) as executor:
+            studies = self._study(stale, ground, executor)
+            self._refuse_stopped([prose, *(each.tally for each in studies.values())])
+            orders = [
+                (
+                    f"Setting {each.card.title if each.card else each.slug}",
+                    partial(make, self._order(each, before, answers, studio, ground), each.questions),
+                )
+                for _, each in sorted(studies.items())
+            ]
+            records = dict(fresh)
+            for slug, made in self._each(executor, orders):
+                of = studies[slug]
+                asked = tuple(sorted((question, answers.to(question)) for question in of.questions))
+                files = {each.record.entry.path: self._enter(each) for each in made}
+                assert of.card is not None, "a program without a card has problems, which stop the press"
+                records[slug] = ProgramRecord(asked, of.card, of.tally, base, files)
+        for record in fresh.values():
+            self._take_over(record)
+        return dict(sorted(records.items()))
+
+    def _is_fresh(self, record: ProgramRecord, answers: Answers, base: str) -> bool:
+        return (
+            record.ground == base
+            and not _changed(record, answers)
+            and all(is_whole(self.bench.target, each) for each in record.files.values())
+        )
+
+    def _study(self, stale: Sequence[Source], ground: Path, executor: Executor | None) -> dict[str, Study]:
+        tasks = [(f"Studying {source.slug}", partial(study, ground, source)) for source in stale]
+        studies = {each.slug: each for each in self._each(executor, tasks)}
+        if any(each.problems for each in studies.values()):
+            self._tell_problems()
+        return studies
+
+    def _order(
+        self, of: Study, before: Mapping[str, ProgramRecord], answers: Answers, studio: Studio, ground: Path
+    ) -> Order:
+        record = before.get(of.slug)
+        because = _changed(record, answers) if record else ""
+        known = record.files if record else {}
+        asked = digest_of(sorted((question, answers.to(question)) for question in of.questions))
+        hand = replace(self._hand(known), because=because)
+        return Order(ground, of.slug, asked, studio.site, (studio.tool, studio.typesetter), hand)
+
+    def _each(self, executor: Executor | None, tasks: Sequence[tuple[str, Callable[[], R]]]) -> Iterator[R]:
+        """What comes of each task; its words are told before it is done here, or how many are done elsewhere."""
+        told, count = self.settings.told, len(tasks)
+        if executor is None:
+            for number, (words, task) in enumerate(tasks, start=1):
+                told(f"{words}, {number} of {count}")
+                yield task()
+            return
+        done = each_done(executor, [task for _, task in tasks], partial(at_work, self.bench.work))
+        for number, result in enumerate(done, start=1):
+            told(f"{tasks[0][0].partition(' ')[0]} programs, {number} of {count} done")
+            yield result
+
+    @contextmanager
+    def _executor(self, programs: int) -> Iterator[Executor | None]:
+        jobs = self.settings.jobs or cores()
+        if self.settings.executor is not None:
+            yield self.settings.executor
+        elif jobs > 1 and programs > FEW:
+            with workers(min(jobs, programs)) as executor:
+                yield executor
+        else:
+            yield None
+
+    def _refuse_stopped(self, tallies: Sequence[Tally]) -> None:
+        if any(tally.stop for tally in tallies) and not self.settings.as_draft:
+            raise RefusedError(proof(self.folder, self.shown_as))
+
+    def _tell_problems(self) -> NoReturn:
+        """The whole manuscript is read again, so that every problem is told, in the order an author expects."""
+        proof(self.folder, self.shown_as)
+        raise PressError(f"{self.shown_as} changed while pressing; nothing was replaced. Press again")
+
+    def _hand(self, known: Mapping[str, FileRecord]) -> Hand:
+        return Hand(self.bench.site, self.bench.target, known, linked=self.settings.kept is None)
+
+    def _enter(self, made: Made) -> FileRecord:
+        self.bench.enter(made.record.entry)
+        if made.why:
+            self.settings.told(f"Writing {made.record.entry.path}")
+            self._made.append((made.record.entry.path, made.why))
+        return made.record
+
+    def _take_over(self, record: ProgramRecord) -> None:
+        for each in record.files.values():
+            take_over(self.bench.target, self.bench.site, each.entry, linked=self.settings.kept is None)
+            self.bench.enter(each.entry)
+
+    def _finish(
+        self, stock: Stock, prose: Tally, programs: dict[str, ProgramRecord], files: dict[str, FileRecord]
+    ) -> Pressed:
+        """Look once more at what the site was made from, then put it in place and keep the ledger."""
+        meanwhile = self._changed_meanwhile(stock)
+        self.bench.finish(self.settings.kept)
+        tally = sum((record.tally for record in programs.values()), prose)
+        target = self.bench.target
+        kept = Ledger(FORMAT, name_of(target), marker_digest(target), stock.everything, tally, programs, files)
+        write_ledger(kept, target)
+        return Pressed(tally, len(programs), kept.count, tuple(sorted(self._made)), meanwhile=meanwhile)
+
+    def _changed_meanwhile(self, stock: Stock) -> tuple[str, ...]:
+        """The site shows the manuscript as it was at first; of a theme it could show two states, so that stops it."""
+        now = take_stock(self.folder, self.shown_as, draft=self.settings.as_draft).everything
+        changed = sorted(name for name in {*now, *stock.everything} if now.get(name) != stock.everything.get(name))
+        if any("theme" in name for name in changed if name.startswith("the ")):
+            raise PressError("the theme changed while pressing; nothing was replaced. Press again")
+        return tuple(changed)
+
+
+def _ground_digest(studio: Studio) -> str:
+    """What every program's files are made from besides the manuscript."""
+    pages = [studio.pages.digest_of(name) for name in ("program.html", "week.html")]
+    return digest_of((sorted({**studio.common, **studio.on_paper}.items()), pages, studio.theme.digest(CARD)))
+
+
+def _changed(record: ProgramRecord, answers: Answers) -> str:
+    """In words, what has changed of all that was asked for a program; empty if nothing has."""
+    found = sorted(_words(question) for question, answer in record.answers if answers.to(question) != answer)
+    return "; ".join(dict.fromkeys(found))
+
+
+def _words(question: Question) -> str:
+    asked, kind, name = question
+    if kind == "site":
+        return "site.yaml changed"
+    if asked == "explainers on":
+        return "the explainers that name the program changed"
+    if asked == "names":
+        return f"the names of the {kind}s changed"
+    return f"the {kind} {name} changed" if asked == "text" else f"the {kind} {name} was added or taken away"

@@ -1,0 +1,203 @@
+"""The folder beside a site where the next one is put together: locked, checked, exchanged, cleared.
+
+Beside ``site`` stands ``.site.pressing`` while a press is at work; in it ``site`` is the next site and ``work`` what is
+needed on the way. A press that was killed leaves it there; the next one takes from it what belongs to the site, if
+anything, and clears it.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import shutil
+import sys
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from plateset.publishing.exchange import exchange
+from plateset.publishing.marker import MARKER, Entry, entry_of, marker_text, read_marker
+
+if sys.platform != "win32":
+    import fcntl
+
+
+class PressError(Exception):
+    """The site could not be written; nothing in the target has changed."""
+
+
+@dataclass
+class Bench:
+    """One press at work on ``target``: what it has put on the bench so far, by site path."""
+
+    target: Path
+    root: Path
+    entries: dict[str, Entry] = field(default_factory=dict)
+
+    @property
+    def site(self) -> Path:
+        """The next site."""
+        return self.root / "site"
+
+    @property
+    def work(self) -> Path:
+        """What is needed on the way and thrown away."""
+        return self.root / "work"
+
+    def write(self, path: str, data: bytes) -> Entry:
+        """Put a file on the bench."""
+        self._check(path)
+        return self.enter(write_file(self.site, path, data))
+
+    def enter(self, entry: Entry) -> Entry:
+        """Note a file that was put there by :func:`write_file` or :func:`take_over`."""
+        self._check(entry.path)
+        self.entries[entry.path] = entry
+        return entry
+
+    def _check(self, path: str) -> None:
+        if path in self.entries or path == MARKER or not _inside(self.site, path):
+            raise PressError(f"two files would stand at {path}, or it lies outside the site")
+
+    def finish(self, kept: Path | None = None) -> None:
+        """Check what is on the bench, then exchange it with the target; the site before goes to ``kept``."""
+        (self.site / MARKER).write_text(marker_text(self.entries.values()), "utf-8")
+        self._weigh()
+        former = self.root / "former"
+        if not self.target.exists():
+            os.rename(self.site, self.target)
+        elif exchange(self.site, self.target):
+            os.rename(self.site, former)
+        else:
+            _replace(self.site, self.target, former)
+        if kept is not None and former.exists():
+            clear(kept)
+            os.rename(former, kept)
+
+    def _weigh(self) -> None:
+        """A disk that took less than it was given is found out before readers see the site."""
+        for entry in self.entries.values():
+            size = (self.site / entry.path).stat().st_size
+            if size != entry.size:
+                raise PressError(f"{entry.path} has {size:,} of {entry.size:,} bytes on the disk; nothing was replaced")
+
+
+def _inside(site: Path, path: str) -> bool:
+    return Path(os.path.abspath(site / path)).is_relative_to(os.path.abspath(site)) and not path.startswith("/")
+
+
+def write_file(site: Path, path: str, data: bytes) -> Entry:
+    """Write one file of a site on the bench; returns its entry. For workers, which have no bench of their own."""
+    place = site / path
+    place.parent.mkdir(parents=True, exist_ok=True)
+    place.write_bytes(data)
+    return entry_of(path, data)
+
+
+def take_over(old: Path, site: Path, entry: Entry, *, linked: bool = True) -> None:
+    """Put a file of the ``old`` site on the bench as it is: as a link to the same bytes, or else as a copy."""
+    place = site / entry.path
+    place.parent.mkdir(parents=True, exist_ok=True)
+    if linked:
+        with contextlib.suppress(OSError):  # no links on this disk
+            os.link(old / entry.path, place, follow_symlinks=False)
+            return
+    shutil.copy2(old / entry.path, place, follow_symlinks=False)
+
+
+def _replace(site: Path, target: Path, former: Path) -> None:
+    """In two steps where there is no single one; if the second fails, the first is undone."""
+    os.rename(target, former)
+    try:
+        os.rename(site, target)
+    except OSError:
+        os.rename(former, target)
+        raise
+
+
+@contextmanager
+def bench(target: Path) -> Iterator[Bench]:
+    """A locked, empty bench beside ``target``; cleared at the end, whatever happens.
+
+    Raises :class:`PressError` if another press is at work on the same target, or when the disk refuses; the target is
+    then as it was.
+    """
+    target = Path(os.path.abspath(target))  # '.' has no name of its own to put another beside
+    root = target.with_name(f".{target.name}.pressing")
+    try:
+        root.parent.mkdir(parents=True, exist_ok=True)
+        with _locked(root, target):
+            try:
+                _mend(target, root)
+                _empty(root)
+                made = Bench(target, root)
+                made.site.mkdir()
+                made.work.mkdir()
+                yield made
+            finally:
+                clear(root)
+    except OSError as error:
+        raise PressError(f"{target} could not be written: {error.strerror or error}") from error
+
+
+@contextmanager
+def _locked(root: Path, target: Path) -> Iterator[None]:
+    """The lock is on the folder itself, so a killed press gives it back and leaves no file of its own."""
+    if sys.platform == "win32":
+        root.mkdir(exist_ok=True)
+        yield
+        return
+    handle = _lock(root)
+    if handle is None:
+        raise PressError(f"another press is at work on {target}; wait until it is done")
+    try:
+        yield
+    finally:
+        os.close(handle)
+
+
+def _lock(root: Path) -> int | None:
+    """A handle on the locked folder; None if another has it."""
+    while True:
+        if root.is_symlink() or (root.exists() and not root.is_dir()):
+            root.unlink()
+        root.mkdir(exist_ok=True)
+        handle = -1
+        try:
+            handle = os.open(root, os.O_RDONLY)
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            if os.path.samestat(os.fstat(handle), os.stat(root)):
+                return handle
+        except BlockingIOError:
+            os.close(handle)
+            return None
+        except FileNotFoundError:
+            pass
+        if handle >= 0:  # a press that has just ended took the folder away with it
+            os.close(handle)
+
+
+def _mend(target: Path, root: Path) -> None:
+    """A press killed between the two steps of :func:`_replace` left the site in its own folder: bring it back."""
+    former = root / "former"
+    if not target.exists() and not target.is_symlink() and read_marker(former) is not None:
+        os.rename(former, target)
+
+
+def _empty(folder: Path) -> None:
+    for path in folder.iterdir():
+        clear(path)
+
+
+def clear(path: Path) -> None:
+    """Take a file or folder away, if it is there."""
+    if path.is_dir() and not path.is_symlink():
+        shutil.rmtree(path)
+    else:
+        path.unlink(missing_ok=True)
+
+
+def write_all(files: Iterable[tuple[str, bytes]], made: Bench) -> int:
+    """Put ``files`` (site path, bytes) on the bench; returns how many."""
+    return sum(made.write(path, data) is not None for path, data in files)

@@ -1,0 +1,305 @@
+"""One program at a time: study it (check, plan, prove, see what its pages will show), then make its files.
+
+Both are work for a process of its own, which keeps nothing of one program when it goes on to the next. What they share
+lies in the bench's ``work`` folder: the notes they are studied with, and between the two the program as studied.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import pickle
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property, lru_cache, partial
+from pathlib import Path
+from typing import Any
+
+from plateset.manuscript import schema
+from plateset.manuscript.checks import check
+from plateset.manuscript.desk import Desk, lifts
+from plateset.manuscript.files import FOLDERS, Kind, Source, read_source
+from plateset.manuscript.library import Manuscript
+from plateset.manuscript.load import Document, load
+from plateset.manuscript.tracing import (
+    Heads,
+    LookedUp,
+    Question,
+    Trace,
+    Traced,
+    TracedManuscript,
+    TracedNames,
+)
+from plateset.problems import Problem
+from plateset.proving import PlacedMark, contradicted, prove_program
+from plateset.publishing.bench import PressError
+from plateset.publishing.making import Hand, Made
+from plateset.publishing.own_loads import with_own_loads
+from plateset.publishing.program_products import make_program
+from plateset.publishing.program_view import Program, card_of, program_view
+from plateset.publishing.studio import Studio
+from plateset.publishing.takeaways import Desk as TakeAwayDesk
+from plateset.publishing.theme import Theme, find_theme
+from plateset.publishing.views import ProgramCard, ProgramView, SiteView
+from plateset.shipped import shipped
+from plateset.training.expand import plan_program
+from plateset.training.figures import figure
+from plateset.training.marks.tally import Tally
+from plateset.training.plan import Plan
+
+
+@dataclass(frozen=True)
+class Ground:
+    """What every program is studied with: the site and the notes as read, and the name and digest of every file."""
+
+    folder: Path
+    shown_as: str
+    sources: tuple[Source, ...]
+    names: Mapping[Kind, frozenset[str]]
+    digests: Mapping[tuple[str, str], str]
+    themes: str
+    """The digest of every theme, so that a ground is of one theme."""
+
+
+@dataclass(frozen=True)
+class Study:
+    """What came of studying a program. ``card`` is None where there are problems."""
+
+    slug: str
+    problems: tuple[Problem, ...]
+    tally: Tally
+    questions: frozenset[Question]
+    card: ProgramCard | None = None
+
+
+@dataclass(frozen=True)
+class Order:
+    """A program to make. ``study`` is the digest of what was asked for its study and answered."""
+
+    ground: Path
+    slug: str
+    study: str
+    site: SiteView
+    tools: tuple[str, str]
+    hand: Hand
+
+
+class Shelf:
+    """The site and the notes, read once."""
+
+    def __init__(self, ground: Ground) -> None:
+        self.ground = ground
+        documents: dict[Kind, dict[str, Document[Any]]] = {"site": {}, **{kind: {} for kind, _ in FOLDERS.values()}}
+        self.problems: list[Problem] = []
+        for source in ground.sources:
+            result = load(source)
+            if isinstance(result, Document):
+                documents[source.kind][source.slug] = result
+            else:
+                self.problems.extend(result)
+        self.site: Document[schema.Site] | None = documents["site"].get("site")
+        self._documents = documents
+
+    @cached_property
+    def theme(self) -> Theme:
+        """The site's theme. Raises :class:`ThemeError`."""
+        return find_theme(self.manuscript.site.head.theme, self.ground.folder, shipped("themes"))
+
+    @property
+    def has_theme(self) -> bool:
+        """Whether the site's theme is there."""
+        return (shipped("themes") / self.manuscript.site.head.theme).is_dir()
+
+    @property
+    def manuscript(self) -> Manuscript:
+        """The site and the notes, without programs."""
+        assert self.site is not None, "a site that cannot be read stops the press before"
+        of = self._documents
+        return Manuscript(self.site, {}, of["exercise"], of["technique"], of["explainer"])
+
+    def desk(self) -> Desk:
+        """The notes laid out to be checked; the programs are checked one by one."""
+        of = self._documents
+        head = self.site.head if self.site else None
+        return Desk(head, {}, of["exercise"], of["technique"], of["explainer"], self.ground.names)
+
+    def traced(self, trace: Trace) -> TracedManuscript:
+        """The same, noting what is asked of it."""
+        plain = self.manuscript
+        trace.note("text", "site", "site")
+        return TracedManuscript(
+            plain.site,
+            {},
+            Traced("exercise", plain.exercises, trace),
+            Traced("technique", plain.techniques, trace),
+            Traced("explainer", plain.explainers, trace),
+            trace,
+        )
+
+
+@lru_cache(maxsize=1)
+def shelf_of(ground: Path) -> Shelf:
+    """The shelf of a press, read by each process once."""
+    return Shelf(pickle.loads(ground.read_bytes()))
+
+
+@lru_cache(maxsize=1)
+def _studio(ground: Path, site: SiteView, tools: tuple[str, str]) -> Studio:
+    return Studio(site, shelf_of(ground).theme, *tools)
+
+
+def lay_ground(work: Path, ground: Ground) -> Path:
+    """Put down what every program is studied with, for processes to find; its name tells what it holds."""
+    data = pickle.dumps(ground)
+    place = work / f"{hashlib.sha256(data).hexdigest()[:24]}.ground"
+    place.write_bytes(data)
+    return place
+
+
+class Plans(Mapping[str, Plan]):
+    """The plans of programs, each worked out when it is asked for."""
+
+    def __init__(self, shelf: Shelf, trace: Trace, known: Mapping[str, Document[schema.Program]] | None = None) -> None:
+        self._shelf = shelf
+        self._trace = trace
+        self._documents = dict(known or {})
+        self._plans: dict[str, Plan] = {}
+        self._exercises = LookedUp("exercise", shelf.manuscript.exercises, trace)
+
+    def __getitem__(self, slug: str) -> Plan:
+        if slug not in self._plans:
+            document = self._documents.get(slug) or self._read(slug)
+            self._plans[slug] = self.planner(document)(document.head)
+        return self._plans[slug]
+
+    def __contains__(self, slug: object) -> bool:
+        self._trace.note("name", "program", str(slug))
+        return slug in self._shelf.ground.names["program"]
+
+    def __iter__(self) -> Iterator[str]:
+        self._trace.note("names", "program")
+        return iter(sorted(self._shelf.ground.names["program"]))
+
+    def __len__(self) -> int:
+        return len(self._shelf.ground.names["program"])
+
+    def planner(self, document: Document[schema.Program]) -> partial[Plan]:
+        """What plans a program, and changed versions of it, with the exercises it names."""
+        named = {lift.exercise for _, lift in lifts(document)} | set(document.head.example_lifter.bests)
+        heads = {name: self._exercises[name].head for name in sorted(named)}
+        return partial(plan_program, document.slug, site=self._shelf.manuscript.site.head, exercises=heads)
+
+    def _read(self, slug: str) -> Document[schema.Program]:
+        """Another program, because a text names one of its figures."""
+        self._trace.note("text", "program", slug)
+        ground = self._shelf.ground
+        path = ground.folder / "programs" / f"{slug}.yaml"
+        source = read_source(path, f"{ground.shown_as}/programs/{path.name}", "program")
+        if isinstance(source, Problem) or source.digest != ground.digests.get(("program", slug)):
+            raise PressError(f"programs/{slug}.yaml changed while pressing; nothing was replaced. Press again")
+        result = load.__wrapped__(source)
+        if not isinstance(result, Document):
+            raise ProblemsError(result)
+        return result
+
+
+class ProblemsError(Exception):
+    """A program that was asked for has problems of its own."""
+
+    def __init__(self, problems: list[Problem]) -> None:
+        super().__init__(problems)
+        self.problems = problems
+
+
+def study(ground: Path, source: Source) -> Study:
+    """Check, plan and prove one program, and see what its pages will show."""
+    try:
+        return _study(ground, source)
+    except ProblemsError as error:
+        return Study(source.slug, tuple(error.problems), Tally(), frozenset())
+
+
+def _study(ground: Path, source: Source) -> Study:
+    work = ground.parent
+    note_at_work(work, source.slug, f"programs/{source.slug}.yaml")
+    shelf, trace = shelf_of(ground), Trace()
+    trace.note("text", "program", source.slug)
+    document = load.__wrapped__(source)  # not to be remembered: nothing of this program is needed again
+    if not isinstance(document, Document):
+        raise ProblemsError(document)
+    manuscript = shelf.traced(trace)
+    problems = _problems(document, shelf, trace)
+    if problems:
+        raise ProblemsError(problems)
+    plans = Plans(shelf, trace, {source.slug: document})
+    plan = plans[source.slug]
+    marks = contradicted(document, plans, problems)
+    if problems:
+        raise ProblemsError(problems)
+    techniques = Heads(manuscript.techniques)
+    proof = prove_program(plan, plans.planner(document), document, manuscript.site.head, techniques)
+    program = Program(plan, proof.volume, proof.by_weekday)
+    language = shelf.theme.language(manuscript.site.head.language)
+    seen = program_view(program, manuscript, partial(figure, plans=plans), language)
+    view, scripts = with_own_loads(program, seen, manuscript, language)
+    (work / source.slug).with_suffix(".studied").write_bytes(pickle.dumps((program, view, scripts)))
+    done_with(work, source.slug)
+    return Study(source.slug, (), tally_of((*proof.marks, *marks)), frozenset(trace.questions), card_of(view))
+
+
+def _problems(document: Document[schema.Program], shelf: Shelf, trace: Trace) -> list[Problem]:
+    """What is wrong with a program beside the notes; those are checked by themselves."""
+    plain, names = shelf.manuscript, shelf.ground.names
+    desk = Desk(
+        plain.site.head,
+        {document.slug: document},
+        LookedUp("exercise", plain.exercises, trace),
+        LookedUp("technique", plain.techniques, trace),
+        LookedUp("explainer", plain.explainers, trace),
+        {kind: TracedNames(kind, known, trace) for kind, known in names.items()},
+    )
+    return list(check(desk))
+
+
+def tally_of(marks: tuple[PlacedMark, ...]) -> Tally:
+    """How many there are of each kind."""
+    standing = [each.mark.severity for each in marks if not each.mark.accepted]
+    accepted = sum(bool(each.mark.accepted) for each in marks)
+    return Tally(standing.count("stop"), standing.count("query"), standing.count("note"), accepted)
+
+
+def make(order: Order, asked: frozenset[Question]) -> tuple[str, tuple[Made, ...]]:
+    """Make the files of a program that was studied, and tell which they are."""
+    program: Program
+    view: ProgramView
+    work = order.ground.parent
+    studied = (work / order.slug).with_suffix(".studied")
+    program, view, scripts = pickle.loads(studied.read_bytes())
+    shelf, trace = shelf_of(order.ground), Trace()
+    studio = _studio(order.ground, order.site, order.tools)
+    desk = TakeAwayDesk(program, view, shelf.traced(trace), order.site, shelf.theme, scripts)
+    found: list[Made] = []
+    for path, made in make_program(desk, studio, order.hand, order.study):
+        if made is None:
+            note_at_work(work, order.slug, path)
+        else:
+            found.append(made)
+    if not trace.questions <= asked:
+        raise AssertionError(f"made with more than it was studied with: {sorted(trace.questions - asked)}")
+    studied.unlink()
+    done_with(work, order.slug)
+    return order.slug, tuple(found)
+
+
+def note_at_work(work: Path, slug: str, path: str) -> None:
+    """Note what is being made, for the case that the process making it does not live to say so."""
+    (work / slug).with_suffix(".doing").write_text(path, "utf-8")
+
+
+def done_with(work: Path, slug: str) -> None:
+    """Nothing is being made of a program any more."""
+    (work / slug).with_suffix(".doing").unlink(missing_ok=True)
+
+
+def at_work(work: Path) -> list[str]:
+    """What was being made, by every process that did not finish."""
+    return sorted(path.read_text("utf-8") for path in work.glob("*.doing"))

@@ -1,0 +1,1 @@
+"""How long a press takes, beside the least that the same libraries need: ``python -m tests.benchmarks``."""

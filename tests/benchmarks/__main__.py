@@ -1,0 +1,123 @@
+"""The table: ``python -m tests.benchmarks [--html 20 200] [--everything 4] [--jobs 2]``."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import os
+import shutil
+import subprocess
+import sys
+import time
+from dataclasses import dataclass
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from tests.benchmarks.manuscripts import write_manuscript
+
+IMPORTS = "import plateset.commands.press"
+PROOF_IMPORTS = "import plateset.commands.proof"
+
+
+@dataclass(frozen=True)
+class Run:
+    """A process: seconds by the clock, seconds of work, and the most memory one process held, in MB."""
+
+    wall: float
+    cpu: float
+    memory: float
+
+
+def run(*words: str) -> Run:
+    """One process, and those it started and waited for."""
+    began = time.monotonic()
+    pid = os.posix_spawn(sys.executable, [sys.executable, *words], os.environ, file_actions=_QUIET)
+    _, status, used = os.wait4(pid, 0)
+    if os.waitstatus_to_exitcode(status) not in (0, 1):
+        raise SystemExit(f"{' '.join(words)} failed")
+    return Run(time.monotonic() - began, used.ru_utime + used.ru_stime, used.ru_maxrss / 1024)
+
+
+_QUIET = [(os.POSIX_SPAWN_OPEN, 1, os.devnull, os.O_WRONLY, 0)]
+
+
+def row(name: str, found: Run, floor: float | None = None, of: str = "") -> None:
+    """A row of the table; ratios are of work done, since other work on the machine changes the clock."""
+    ratio = f"{found.cpu / floor:6.2f} x {of} ({floor:.2f} s)" if floor else ""
+    print(f"{name:<46}{found.wall:9.2f}{found.cpu:9.2f}{found.memory:8.0f}   {ratio}", flush=True)
+
+
+def press(what: str, book: Path, site: Path, jobs: int = 1) -> Run:
+    """One press."""
+    return run("-m", "tests.benchmarks.driver", what, str(book), str(site), str(jobs))
+
+
+def change(path: Path, old: str, new: str) -> None:
+    """Change a text of the manuscript."""
+    text = path.read_text("utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new, 1), "utf-8")
+
+
+def floors_of(book: Path, most: int) -> dict[str, float]:
+    """See :mod:`tests.benchmarks.floors`."""
+    command = [sys.executable, "-m", "tests.benchmarks.floors", str(book), str(most)]
+    found: dict[str, float] = json.loads(subprocess.run(command, check=True, capture_output=True, text=True).stdout)
+    return found
+
+
+def measure(folder: Path, programs: int, what: str, jobs: int) -> None:
+    """All rows of one size."""
+    book, site = write_manuscript(folder / f"{what}-{programs}", programs), folder / f"{what}-{programs}-site"
+    floors = floors_of(book, min(programs, 10))
+    start = run("-c", IMPORTS).cpu
+    pages = programs * floors["pages"] * floors["page"] + floors["site"]
+    least = start + pages + (programs * floors["sheets"] if what != "html" else 0)
+    print(f"\n{programs} programs, {what}")
+    one = press(what, book, site)
+    row("full press, one process", one, least, "bare libraries from ready data")
+    if jobs > 1:
+        shutil.rmtree(site)
+        many = press(what, book, site, jobs)
+        row(f"full press, {jobs} processes", many)
+        print(f"{'':<46}{one.wall / many.wall:9.2f} x faster by the clock")
+    nothing = press(what, book, site)
+    row("no-op", nothing, start, "imports")
+    change(book / "programs" / "block-0000.yaml", "title: Block 0", "title: First block")
+    edit = press(what, book, site)
+    row("one program edited", edit, nothing.cpu, f"no-op; {edit.cpu - nothing.cpu:.2f} s more")
+    change(book / "exercises" / "back-squat.md", "---\n", "---\n# seen again\n")
+    row("one note edited", press(what, book, site), nothing.cpu, "no-op")
+    (book / "theme").mkdir()
+    shutil.copy(Path(__file__).parents[2] / "themes" / "noticeboard" / "week.html", book / "theme")
+    change(book / "theme" / "week.html", "{%", "{# seen #}{%")
+    row("a template edited", press(what, book, site), nothing.cpu, "no-op")
+    copied = time.monotonic()
+    subprocess.run(["cp", "-r", str(site), str(folder / "copy")], check=True)
+    print(f"{'cp -r of the site':<46}{time.monotonic() - copied:9.2f}")
+    shutil.rmtree(folder / "copy")
+
+
+def main() -> None:
+    """Print the table."""
+    wanted = argparse.ArgumentParser(description=__doc__)
+    wanted.add_argument("--html", type=int, nargs="*", default=[20, 200], help="sizes without paper and workbooks")
+    wanted.add_argument("--everything", type=int, nargs="*", default=[4], help="sizes with them")
+    wanted.add_argument("--jobs", type=int, default=2)
+    chosen = wanted.parse_args()
+    print(f"{'':<46}{'clock s':>9}{'work s':>9}{'MB':>8}   work as a multiple of its floor")
+    with TemporaryDirectory() as name:
+        folder = Path(name)
+        os.environ["PLATESET_CACHE"] = str(folder / "cache")
+        book = write_manuscript(folder / "proof", 1)
+        row("--help", run("-m", "plateset", "--help"), run("-c", "import plateset.cli").cpu, "imports")
+        row("proof of one program", run("-m", "plateset", "proof", str(book)), run("-c", PROOF_IMPORTS).cpu, "imports")
+        row("everything for one program", press("everything", book, folder / "one"), run("-c", IMPORTS).cpu, "imports")
+        for size in chosen.html:
+            measure(folder, size, "html", chosen.jobs)
+        for size in chosen.everything:
+            measure(folder, size, "everything", chosen.jobs)
+
+
+if __name__ == "__main__":
+    main()

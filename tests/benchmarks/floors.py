@@ -1,0 +1,72 @@
+"""The least the same libraries need for the same files: ready data through bare Jinja, bare Typst, nothing else."""
+
+from __future__ import annotations
+
+import json
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+import typst
+from plateset.pressing import edition
+from plateset.proving import proof
+from plateset.publishing.contents import Page, contents, program_pages, shelves
+from plateset.publishing.documents import makers, site_view
+from plateset.publishing.program_view import card_of, program_view
+from plateset.publishing.studio import Studio, _head
+from plateset.publishing.takeaways import Desk, calendar_view, takeaways
+
+
+def main(folder: str, most: str) -> None:
+    """Print seconds a page and seconds a sheet, from at most ``most`` programs."""
+    proofs = proof(Path(folder), folder)
+    made = edition(proofs, Path(folder), draft=True, weighed=False)
+    studio = Studio(site_view(made), made.theme)
+    programs = [program for _, program in sorted(made.programs.items())][: int(most)]
+    views = [program_view(each, made.manuscript, made.figure, studio.language) for each in programs]
+    desks = [Desk(p, v, made.manuscript, studio.site, made.theme) for p, v in zip(programs, views, strict=True)]
+    pages: list[Page] = []
+    for desk in desks:
+        view = program_view(desk.program, made.manuscript, made.figure, studio.language)
+        object.__setattr__(view, "calendar", calendar_view(desk))
+        pages += program_pages(view, studio.site)
+    cards = {view.slug: card_of(view) for view in views}
+    shelf = shelves(made.manuscript, made.figure, cards, studio.language)
+    of_site = list(contents(studio.site, made.manuscript.site.head.limits, shelf, studio.language))
+    orders = [file.order() for file in takeaways(desks[0]) if file.order is not None]
+    print(json.dumps({
+        "page": _timed(lambda: _render(pages, studio)) / len(pages),
+        "pages": len(pages) // len(programs),
+        "site": _timed(lambda: _render(of_site, studio)),
+        "sheets": _timed(lambda: _typeset([(order.data, order.setting.template) for order in orders])),
+        "count": sum(1 for _ in makers(made)),
+    }))  # fmt: skip
+
+
+def _timed(work: Callable[[], None]) -> float:
+    work()
+    began = time.process_time()
+    work()
+    return time.process_time() - began
+
+
+def _render(pages: list[Page], studio: Studio) -> None:
+    with TemporaryDirectory() as folder:
+        for number, page in enumerate(pages):
+            html = studio.pages.render(page.template, _head(page, studio.site), page.data)
+            (Path(folder) / f"{number}.html").write_text(html, "utf-8")
+
+
+def _typeset(sheets: list[tuple[dict[str, object], bytes]]) -> None:
+    compiler = typst.Compiler(font_paths=typst.Fonts(include_system_fonts=False, font_paths=[]))
+    with TemporaryDirectory() as folder:
+        for number, (data, template) in enumerate(sheets):
+            files = {"main.typ": template, "data.json": json.dumps(data).encode()}
+            pdf = compiler.compile(files, root=folder, format="pdf", pdf_standards="ua-1")  # type: ignore[type-var]
+            (Path(folder) / f"{number}.pdf").write_bytes(pdf)  # type: ignore[arg-type]
+
+
+if __name__ == "__main__":
+    main(*sys.argv[1:])

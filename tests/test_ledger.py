@@ -1,0 +1,305 @@
+"""What is pressed over an earlier site is, byte for byte, what is pressed afresh; and only what changed is made."""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from plateset.pressing import Options, Pressed, RefusedError, edition, press
+from plateset.problems import ManuscriptError
+from plateset.proving import proof
+from plateset.publishing.documents import documents
+from plateset.publishing.ledger import CACHE, place_of_ledger
+from plateset.publishing.marker import MARKER
+
+from tests.publishing.building import BOOK, LANTERN, TALLY, write_book
+
+SOUND = {
+    "programs/lantern.yaml": LANTERN.replace("chest: 10-12", "chest: 2-4"),
+    "explainers/why-the-row.md": BOOK["explainers/why-the-row.md"].replace("[9](", "[7]("),
+}
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Path:
+    return write_book(tmp_path / "book", SOUND)
+
+
+@pytest.fixture
+def site(tmp_path: Path, book: Path) -> Path:
+    """The book pressed once."""
+    press(book, "book", tmp_path / "site")
+    return tmp_path / "site"
+
+
+def contents(folder: Path) -> dict[str, bytes]:
+    return {p.relative_to(folder).as_posix(): p.read_bytes() for p in sorted(folder.rglob("*")) if p.is_file()}
+
+
+def change(folder: Path, name: str, old: str, new: str) -> None:
+    text = (folder / name).read_text("utf-8")
+    assert old in text
+    (folder / name).write_text(text.replace(old, new, 1), "utf-8")
+
+
+def again(book: Path, site: Path, **options: object) -> Pressed:
+    return press(book, "book", site, Options(**options))  # type: ignore[arg-type]
+
+
+def afresh(book: Path, site: Path) -> dict[str, bytes]:
+    """The site as pressed where nothing was."""
+    press(book, "book", site.with_name("afresh"))
+    return contents(site.with_name("afresh"))
+
+
+def test_a_press_is_what_an_edition_gives(book: Path, site: Path) -> None:
+    made = dict(documents(edition(proof(book, "book"), book, draft=False)))
+    found = contents(site)
+    del found[MARKER]
+    assert sorted(found) == sorted(made)
+    assert [path for path in made if made[path] != found[path]] == []
+
+
+def test_a_press_without_a_change_reads_no_yaml_and_writes_nothing(
+    book: Path, site: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def forbidden(*given: object, **named: object) -> None:
+        raise AssertionError("nothing is to be done")
+
+    before = {path: path.stat().st_mtime_ns for path in site.parent.rglob("*")}
+    with monkeypatch.context() as patched:
+        patched.setattr("yaml.compose", forbidden)
+        patched.setattr("plateset.manuscript.load.read_yaml", forbidden)
+        patched.setattr(Path, "write_bytes", forbidden)
+        patched.setattr(Path, "mkdir", forbidden)
+        pressed = again(book, site)
+    assert pressed.unchanged
+    assert pressed.made == ()
+    assert (pressed.programs, pressed.files) == (2, len(contents(site)) - 1)
+    assert {path: path.stat().st_mtime_ns for path in site.parent.rglob("*")} == before
+
+
+def test_a_program_that_changed_is_made_anew_and_no_other(book: Path, site: Path) -> None:
+    change(book, "programs/lantern.yaml", "title: Heavy day", "title: Heavier day")
+    pressed = again(book, site)
+    made = dict(pressed.made)
+    assert made["programs/lantern/week-1.html"] == "the program lantern changed"
+    assert made["programs/lantern/week-1-a4.pdf"] == "the program lantern changed"
+    assert not any("tally" in path or path.startswith("exercises/") for path in made)
+    assert contents(site) == afresh(book, site)
+
+
+def test_a_change_that_no_sheet_shows_sets_no_sheet(book: Path, site: Path) -> None:
+    change(book, "exercises/squat.md", "Why the squat.", "Why the squat, told anew.")
+    pressed = again(book, site)
+    made = dict(pressed.made)
+    assert made["exercises/squat.html"] == "what it shows changed"
+    assert not any(path.endswith(".pdf") for path in made)
+    assert not any("tally" in path for path in made)
+    assert contents(site) == afresh(book, site)
+
+
+def test_a_template_that_changed_sets_no_sheet_and_makes_only_its_pages(book: Path, site: Path) -> None:
+    template = Path(__file__).parents[1] / "themes" / "noticeboard" / "week.html"
+    (book / "theme").mkdir()
+    (book / "theme" / "week.html").write_text(template.read_text("utf-8") + "<!-- mine -->\n", "utf-8")
+    pressed = again(book, site)
+    assert {why for _, why in pressed.made} == {"the template week.html changed"}
+    assert {path for path, _ in pressed.made} == {
+        "programs/tally/week-1.html",
+        *(f"programs/lantern/week-{number}.html" for number in (1, 2, 3)),
+    }
+    assert contents(site) == afresh(book, site)
+
+
+@pytest.mark.parametrize("harm", ["lost", "no JSON", "another format", "another site's", "empty"])
+def test_a_ledger_that_cannot_be_trusted_costs_time_only(harm: str, book: Path, site: Path) -> None:
+    place = place_of_ledger(site)
+    whole = json.loads(place.read_text())
+    texts = {
+        "no JSON": "{",
+        "another format": json.dumps(whole | {"format": 0}),
+        "another site's": json.dumps(whole | {"target": "/elsewhere"}),
+        "empty": "",
+    }
+    place.unlink() if harm == "lost" else place.write_text(texts[harm])
+    before = contents(site)
+    pressed = again(book, site)
+    assert {why for _, why in pressed.made} == {"not in the ledger"}
+    assert contents(site) == before
+    assert again(book, site).unchanged
+
+
+@pytest.mark.parametrize("keeps_time", [False, True])
+def test_a_file_of_the_site_that_was_harmed_is_made_again(keeps_time: bool, book: Path, site: Path) -> None:
+    before = contents(site)
+    path = site / "programs" / "lantern" / "week-1.html"
+    times = path.stat()
+    path.write_bytes(path.read_bytes() + b"!" if keeps_time else path.read_bytes().replace(b"e", b"f", 1))
+    if keeps_time:
+        os.utime(path, ns=(times.st_atime_ns, times.st_mtime_ns))
+    pressed = again(book, site)
+    assert pressed.made == (("programs/lantern/week-1.html", "the file in the site was missing or changed"),)
+    assert contents(site) == before
+
+
+def test_a_site_that_was_copied_is_taken_over_by_its_hashes(book: Path, site: Path) -> None:
+    for path in site.rglob("*"):
+        os.utime(path, ns=(1, 1))
+    assert again(book, site).unchanged
+
+
+def test_a_cache_that_cannot_be_written_is_no_reason_to_fail(
+    book: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "file").write_text("x")
+    monkeypatch.setenv(CACHE, str(tmp_path / "file" / "cache"))
+    press(book, "book", tmp_path / "site")
+    assert not again(book, tmp_path / "site").unchanged
+
+
+def test_a_press_that_is_refused_leaves_site_and_ledger(book: Path, site: Path) -> None:
+    before = contents(site)
+    change(book, "programs/lantern.yaml", "chest: 2-4", "chest: 10-12")
+    with pytest.raises(RefusedError):
+        again(book, site)
+    change(book, "programs/lantern.yaml", "chest: 10-12", "chest: 2-4")
+    assert contents(site) == before
+    assert again(book, site).unchanged
+
+
+def test_a_program_that_names_a_figure_of_another_follows_it(book: Path, site: Path) -> None:
+    change(book, "programs/tally.yaml", "level: novice", "level: novice\ntext: It has [](figure:lantern/weeks) weeks.")
+    again(book, site)
+    change(book, "programs/lantern.yaml", "weeks: 3\n", "weeks: 4\n")
+    made = dict(again(book, site).made)
+    assert made["programs/tally/index.html"] == "the program lantern changed"
+    assert b'<span class="figure">4</span>' in (site / "programs" / "tally" / "index.html").read_bytes()
+
+
+def test_a_note_that_is_taken_away_is_missed_by_those_who_name_it(book: Path, site: Path) -> None:
+    change(book, "programs/lantern.yaml", "It gives", "See [the row](exercise:row). It gives")
+    change(book, "programs/lantern.yaml", "exercise: row", "exercise: curl")
+    change(book, "exercises/squat.md", "substitutes: [row]\n", "")
+    change(book, "explainers/why-the-row.md", "[the row](exercise:row)", "the row")
+    again(book, site)
+    (book / "exercises" / "row.md").unlink()
+    with pytest.raises(ManuscriptError):
+        again(book, site)
+
+
+# -- any edits --------------------------------------------------------------------------------------------
+
+ADDED = TALLY.replace("title: Tally", "title: Another tally")
+THEME = Path(__file__).parents[1] / "themes" / "noticeboard"
+
+
+def _replaced(name: str, *words: str) -> Callable[[Path], None]:
+    """Puts the next of some texts in place of the one that is there."""
+
+    def edit(folder: Path) -> None:
+        path = folder / name
+        if not path.is_file():
+            return
+        text = path.read_text("utf-8")
+        for old, new in zip(words, (*words[1:], words[0]), strict=True):
+            if old in text:
+                path.write_text(text.replace(old, new, 1), "utf-8")
+                return
+
+    return edit
+
+
+def _there_or_not(name: str, text: str) -> Callable[[Path], None]:
+    """Adds a file, or takes it away."""
+
+    def edit(folder: Path) -> None:
+        path = folder / name
+        path.parent.mkdir(exist_ok=True)
+        path.unlink() if path.exists() else path.write_text(text, "utf-8")
+
+    return edit
+
+
+def _renamed(old: str, new: str) -> Callable[[Path], None]:
+    def edit(folder: Path) -> None:
+        one, other = folder / old, folder / new
+        one, other = (one, other) if one.exists() else (other, one)
+        if one.exists() and not other.exists():
+            one.rename(other)
+
+    return edit
+
+
+EDITS: dict[str, Callable[[Path], None]] = {
+    "a program's title": _replaced("programs/tally.yaml", "title: Tally", "title: Talley"),
+    "a program's sets": _replaced("programs/tally.yaml", "sets: 2", "sets: 3"),
+    "a program's weeks": _replaced("programs/tally.yaml", "weeks: 1\n", "weeks: 2\n"),
+    "a program added or removed": _there_or_not("programs/added.yaml", ADDED),
+    "a program renamed": _renamed("programs/tally.yaml", "programs/tallied.yaml"),
+    "a figure": _there_or_not(
+        "programs/shown.yaml", ADDED.replace("level: novice", "level: novice\ntext: '[](figure:tally/weeks) weeks'")
+    ),
+    "an exercise's name": _replaced("exercises/plank.md", "name: Plank", "name: Front plank"),
+    "an exercise's text": _replaced("exercises/plank.md", "Why the plank.", "What the plank is for."),
+    "an exercise added or removed": _there_or_not("exercises/bridge.md", BOOK["exercises/plank.md"]),
+    "a technique's summary": _replaced("techniques/superset.md", "Two in turn.", "One after the other."),
+    "an explainer added or removed": _there_or_not(
+        "explainers/on-tally.md",
+        "---\ntitle: On tally\nsummary: Counted.\ndate: 2026-02-02\n"
+        "programs: [tally]\n---\nIt lasts [](figure:tally/weeks).\n",
+    ),
+    "the site's title": _replaced("site.yaml", "title: Tannery Row Lifting", "title: Tannery Row"),
+    "the site's address": _replaced(
+        "site.yaml", "paper: [a4]\nload", "paper: [a4]\naddress: https://osla.example/x/\nload"
+    ),
+    "the site's unit": _replaced("site.yaml", "paper: [a4]\n", "paper: [a4]\nunit: lb\n"),
+    "a template": _there_or_not("theme/week.html", (THEME / "week.html").read_text("utf-8") + "<!-- -->\n"),
+    "the base template": _there_or_not("theme/base.html", (THEME / "base.html").read_text("utf-8") + "<!-- -->\n"),
+    "a style": _there_or_not("theme/style.css", "body {}\n"),
+    "the sheet": _there_or_not("theme/sheet.typ", "// mine\n" + (THEME / "sheet.typ").read_text("utf-8")),
+}
+SMALL = {name: text for name, text in BOOK.items() if "lantern" not in name and "why-the-row" not in name} | {
+    "site.yaml": BOOK["site.yaml"].replace("about: Programs for a [small room](program:lantern).\n", "")
+}
+
+
+@settings(
+    max_examples=int(os.environ.get("PLATESET_EDITS", "3")),
+    deadline=None,
+    suppress_health_check=[HealthCheck.function_scoped_fixture],
+)
+@given(rounds=st.lists(st.sets(st.sampled_from(sorted(EDITS)), min_size=1, max_size=3), min_size=1, max_size=4))
+def test_whatever_was_edited_the_site_is_as_if_pressed_afresh(
+    rounds: list[set[str]], tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    folder = tmp_path_factory.mktemp("edits")
+    book, site = folder / "book", folder / "site"
+    for name, text in SMALL.items():
+        (book / name).parent.mkdir(parents=True, exist_ok=True)
+        (book / name).write_text(text, "utf-8")
+    press(book, "book", site)
+    for edits in rounds:
+        for name in sorted(edits):
+            EDITS[name](book)
+        new = folder / "new"
+        outcomes = [_outcome(book, place) for place in (site, new)]
+        assert outcomes[0] == outcomes[1]
+        if outcomes[0] == "pressed":
+            assert contents(site) == contents(new)
+
+
+def _outcome(book: Path, place: Path) -> str:
+    """Pressed, or in words what was in the way; where a site is pressed afresh, it has no ledger."""
+    if place.name == "new":
+        place_of_ledger(place).unlink(missing_ok=True)
+    try:
+        press(book, "book", place)
+    except ManuscriptError as error:
+        return repr(error.problems)
+    return "pressed"
