@@ -72,7 +72,7 @@ def test_a_program_prints_every_week_with_its_cautions(
 ) -> None:
     seen = visit(scripts=scripts)
     seen.page.goto(f"{host}/{paths['program']}", wait_until="load")
-    weeks = seen.page.locator("#weeks details").count()
+    weeks = seen.page.locator("#weeks details.week").count()
     cautions = [one.text_content() or "" for one in seen.page.locator(".cautions li").all()]
     lifts = [one.text_content() or "" for one in seen.page.locator("tr.lift th").all()]
     printed = "".join("".join(sheet.text for sheet in sheets_of(seen.page.pdf(format="A4"))).split())
