@@ -8,6 +8,7 @@ from functools import partial
 
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.links import links_of
+from plateset.publishing import paths
 from plateset.publishing.contents import shelves
 from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.making import Make
@@ -64,16 +65,14 @@ def makers(edition: Edition) -> Iterator[tuple[str, Make]]:
     shelf = shelves(edition.manuscript, edition.figure, cards, studio.language)
     for product in site_products(studio, shelf, edition.manuscript.site.head, edition.chart_script):
         yield product.path, product.make
-    shared: set[str] = set()
     for each in found:
         for product in pages_of(each.view, studio):
             yield product.path, product.make
         for path, data in sorted(each.scripts.items()):
             yield path, partial(bytes, data)
         for file in each.files:
-            if file.path not in shared:
+            if file.path != paths.PLAN_SCHEMA:  # the same for all programs, and already there
                 yield file.path, file.bytes_of
-            shared.add(file.path)
 
 
 def site_view(edition: Edition, language: Language = ENGLISH) -> SiteView:
