@@ -303,3 +303,25 @@ def _outcome(book: Path, place: Path) -> str:
     except ManuscriptError as error:
         return repr(error.problems)
     return "pressed"
+
+
+@pytest.mark.parametrize(
+    ("name", "old", "new"),
+    [
+        ("site.yaml", "about: Programs for", "about: Of [](figure:nope/weeks) weeks, for"),
+        ("explainers/why-the-row.md", "[7](figure:lantern/", "[](figure:nope/"),
+        ("programs/lantern.yaml", "[](figure:lantern/weekly sets/quads/week 1)", "[](figure:nope/weeks)"),
+    ],
+)
+def test_a_figure_of_a_program_that_is_not_there_is_told_by_the_press_as_by_the_proof(
+    book: Path, site: Path, name: str, old: str, new: str
+) -> None:
+    change(book, name, old, new)
+    with pytest.raises(ManuscriptError) as pressed:
+        again(book, site)
+    with pytest.raises(ManuscriptError) as proved:
+        proof(book, "book")
+    assert [(each.place.line, each.message) for each in pressed.value.problems] == [
+        (each.place.line, each.message) for each in proved.value.problems
+    ]
+    assert "there is no program called 'nope'" in pressed.value.problems[0].message

@@ -136,9 +136,10 @@ class PressRun:
         return place
 
     def _prose(self, shelf: Shelf, plans: Plans) -> Tally:
-        """The marks on the notes."""
+        """The marks on the notes and the front page."""
         manuscript, problems = shelf.manuscript, list[Problem]()
         groups: tuple[Mapping[str, Document[Any]], ...] = (
+            {"site": manuscript.site},
             manuscript.exercises,
             manuscript.techniques,
             manuscript.explainers,

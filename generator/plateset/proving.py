@@ -123,7 +123,8 @@ def _marks_on_colours(manuscript: Manuscript) -> tuple[PlacedMark, ...]:
 
 def figure_of(address: str, plans: Mapping[str, Plan]) -> str:
     """The value of a figure. Raises :class:`FigureError`."""
-    plan = plans.get(address.partition("/")[0])
+    slug = address.partition("/")[0]
+    plan = plans[slug] if slug in plans else None  # not get(): some plans are worked out when they are asked for
     return _FIGURES.get((plan, address), lambda: figure(address, plans))
 
 
@@ -187,6 +188,7 @@ def _marks_on_prose(manuscript: Manuscript, plans: Mapping[str, Plan]) -> dict[s
     problems: list[Problem] = []
     marks: dict[str, tuple[PlacedMark, ...]] = {}
     groups: tuple[Mapping[str, Document[Any]], ...] = (
+        {"site": manuscript.site},
         manuscript.programs,
         manuscript.exercises,
         manuscript.techniques,

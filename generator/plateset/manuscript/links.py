@@ -51,7 +51,10 @@ class Link:
 
 
 def links_of(document: Document[Any]) -> tuple[Link, ...]:
-    """Every link of a note's or explainer's body, or of a program's ``text``, in the order they stand in."""
+    """Every link of a note's or explainer's body, a program's ``text`` or the site's ``about``, in their order."""
+    if isinstance(document.head, schema.Site):
+        about = document.head.about
+        return _links(document.source.lines, about, document.place(("about",)).line) if about else ()
     if isinstance(document.head, schema.Program):
         if document.head.text:
             return _links(document.source.lines, document.head.text, document.place(("text",)).line)
