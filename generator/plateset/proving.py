@@ -124,7 +124,8 @@ def _marks_on_colours(manuscript: Manuscript) -> tuple[PlacedMark, ...]:
 def figure_of(address: str, plans: Mapping[str, Plan]) -> str:
     """The value of a figure. Raises :class:`FigureError`."""
     slug = address.partition("/")[0]
-    plan = plans[slug] if slug in plans else None  # not get(): some plans are worked out when they are asked for
+    # Not get(): some plans are worked out when they are asked for.
+    plan = plans[slug] if slug in plans else None  # noqa: SIM401
     return _FIGURES.get((plan, address), lambda: figure(address, plans))
 
 
