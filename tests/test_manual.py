@@ -78,7 +78,7 @@ def test_the_policy_named_for_hosts_is_that_of_the_pages() -> None:
 def test_every_file_of_the_theme_is_named() -> None:
     told = (FOLDER / "themes.md").read_text(encoding="utf-8")
     there = {path.name for path in (ROOT / "themes" / "noticeboard").iterdir()}
-    assert set(re.findall(r"`([a-z0-9]+\.(?:html|css|js|typ)|words\.en\.po)`", told)) == there
+    assert set(re.findall(r"`([a-z0-9-]+\.(?:html|css|js|typ)|words\.en\.po)`", told)) == there
     assert {*ASSETS, SHEET} <= there
 
 

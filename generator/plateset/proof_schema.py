@@ -95,7 +95,8 @@ WeekShape = TypedDict(
         "repetitions": ByMuscle,
         "load-volume": ByMuscle,
         "mean load": Annotated[
-            dict[str, Figure | None], Field(description="Load-volume by repetitions; null without repetitions.")
+            dict[str, Figure | None],
+            Field(description="Load-volume by repetitions whose load is known; null without any."),
         ],
         "mean percent of max": Annotated[
             dict[str, Figure | None], Field(description="Over repetitions whose max is known; null where none is.")

@@ -66,7 +66,9 @@ def test_everything_offered_is_there_in_its_kind_and_size(
 def test_every_file_to_take_away_is_offered_on_its_programs_page_or_week(dated_files: dict[str, bytes]) -> None:
     page = "programs/lantern/index.html"
     offered = {path for path, _, _ in offers(page, dated_files[page].decode())}
-    mine = {path for path in dated_files if path.startswith("programs/lantern/") and not path.endswith(".html")}
+    mine = {
+        path for path in dated_files if path.startswith("programs/lantern/") and not path.endswith((".html", ".js"))
+    }
     assert offered == mine | {"programs/plan.schema.json"}
     names = {posixpath.basename(path) for path in mine}
     assert {"lantern.csv", "lantern.json", "lantern.ics", "lantern.txt", "lantern.md", "lantern.zip"} <= names
@@ -104,7 +106,7 @@ def test_the_archive_holds_every_other_file_of_the_program(dated_files: dict[str
     mine = {
         path: data
         for path, data in dated_files.items()
-        if path.startswith("programs/lantern/") and not path.endswith((".html", ".zip"))
+        if path.startswith("programs/lantern/") and not path.endswith((".html", ".js", ".zip"))
     }
     assert inside == mine | {"programs/plan.schema.json": dated_files["programs/plan.schema.json"]}
 

@@ -108,7 +108,7 @@ def _lift_view(lift: Lift, notes: Notes, letter: str) -> LiftView:
     first = lift.sets[0].pieces[0]
     technique = next((work.technique for work in lift.sets if work.technique), None)
     return LiftView(
-        title=", ".join(filter(None, (lift.note.name, notes.language.say(RANGES_OF_MOTION[lift.range_of_motion])))),
+        title=_title(lift, notes),
         path=paths.exercise(lift.exercise),
         letter=letter,
         sets=_sets(lift),
@@ -215,6 +215,13 @@ def _effort(lift: Lift, language: Language) -> str:
         return _in_turn(words, language)
     which = "%(effort)s in the top set" if lift.sets[0].kind == "top" else "%(effort)s in the heaviest set"
     return language.say(which) % {"effort": next(text for text in words if text)}
+
+
+def _title(lift: Lift, notes: Notes) -> str:
+    """The exercise, with its bar where that is not the plain one, and the part of the range where it is not all."""
+    bar = lift.note.bar if lift.note.implement == "barbell" and lift.note.bar != "barbell" else ""
+    part = notes.language.say(RANGES_OF_MOTION[lift.range_of_motion])
+    return ", ".join(filter(None, (lift.note.name, bar, part)))
 
 
 def _effort_of_run(first: WorkSet, lift: Lift) -> Effort | None:

@@ -28,6 +28,7 @@ from plateset.publishing.views import (
     WeekView,
 )
 from plateset.publishing.words import GOALS, day_name, listed, long_date, mass_text, range_text, signed_text
+from plateset.training.gym import gym_of
 from plateset.training.plan import Plan, PlannedLine, Session, Week
 from plateset.training.strength import CURVES
 from plateset.training.substitution import SetsOfLines, sets_of_lines, volume_change
@@ -68,7 +69,7 @@ def program_view(program: Program, manuscript: Manuscript, figure: Figure, langu
         cautions=tuple(replace(each, text=language.say(each.text)) for each in cautions_for(plan, manuscript)),
         short_cautions=(*map(language.say, SHORT), *text.cautions),
         lifter=_lifter(plan, manuscript, language),
-        lifter_note=_lifter_note(plan, language),
+        lifter_note=_lifter_note(plan, manuscript, language),
         glance=_glance(program, language),
         volume=_volume_rows(program, language),
         volume_weeks=tuple((str(week.number), _kind(week).lower()) for week in plan.weeks),
@@ -184,7 +185,20 @@ def _lifter(plan: Plan, manuscript: Manuscript, language: Language) -> tuple[Fac
     return tuple(facts)
 
 
-def _lifter_note(plan: Plan, language: Language) -> str:
+def _lifter_note(plan: Plan, manuscript: Manuscript, language: Language) -> str:
+    """Whose loads they are, and what the bars weigh that are part of them."""
+    return " ".join(part for part in (_whose(plan, language), _bars_weighed(plan, manuscript, language)) if part)
+
+
+def _bars_weighed(plan: Plan, manuscript: Manuscript, language: Language) -> str:
+    gym = gym_of(manuscript.site.head.loading, plan.program.loading, plan.unit)
+    notes = {lift.note.bar: lift.note for week in plan.weeks for session in week.sessions for lift in session.lifts
+             if lift.note.implement == "barbell"}  # fmt: skip
+    bars = [f"{name} {mass_text(gym.bar(name), plan.unit, language)}" for name in sorted(notes)]
+    return language.say("Loads count the bar: %(bars)s.") % {"bars": ", ".join(bars)} if bars else ""
+
+
+def _whose(plan: Plan, language: Language) -> str:
     if not plan.maxes and plan.bodyweight is None:
         return ""
     said = language.say(

@@ -225,8 +225,8 @@ def tested(test: schema.TestWeeks) -> Prescription:
 def tell_test(test: schema.TestWeeks) -> str:
     """A tested lift in a sentence to the reader."""
     return (
-        f"Test: one set with {test.load.normalize():f} % of the max, of as many repetitions as form allows. Stop at "
-        "the first one that slows to a grind."
+        f"Test: one set with {test.load.normalize():f} % of the max. Stop with one clean repetition still in you, and "
+        "at once when one slows. The count shown is where failure would be."
     )
 
 

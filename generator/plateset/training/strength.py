@@ -55,14 +55,14 @@ CURVES: dict[str, Curve] = {
         _handbook,
         15,
         "Haff G.G., Triplett N.T. (eds) (2016). Essentials of Strength Training and Conditioning, 4th ed., "
-        "table 17.7. Human Kinetics. Rows for 11, 12 and 15 repetitions from memory.",
+        "table 17.7. Human Kinetics. Rows for 11, 12 and 15 not checked against the book.",
     ),
     "epley": Curve(
         "Epley",
         "1RM = load × (1 + reps ÷ 30)",
         lambda r: 1 / (1 + r / 30),
         10,
-        "Epley B. (1985). Poundage chart. Body Enterprises. Coefficient from memory; 1/30 is taken, not 0.0333 or "
+        "Epley B. (1985). Poundage chart. Body Enterprises. Coefficient not checked against it; 1/30 is taken, not 0.0333 or "
         "0.033 as some later texts print.",
     ),
     "brzycki": Curve(
@@ -77,14 +77,14 @@ CURVES: dict[str, Curve] = {
         "1RM = 100 × load ÷ (101.3 − 2.67123 × reps)",
         lambda r: (101.3 - 2.67123 * r) / 100,
         10,
-        "Lander J. (1985). Maximums based on reps. NSCA Journal 6(6):60-61. Coefficients from memory.",
+        "Lander J. (1985). Maximums based on reps. NSCA Journal 6(6):60-61. Coefficients not checked against it.",
     ),
     "lombardi": Curve(
         "Lombardi",
         "1RM = load × reps^0.10",
         lambda r: r**-0.10,
         10,
-        "Lombardi V.P. (1989). Beginning Weight Training. W.C. Brown, p. 201. Coefficients from memory.",
+        "Lombardi V.P. (1989). Beginning Weight Training. W.C. Brown, p. 201. Coefficients not checked against it.",
     ),
     "mayhew": Curve(
         "Mayhew and others",
@@ -92,14 +92,15 @@ CURVES: dict[str, Curve] = {
         lambda r: (52.2 + 41.9 * math.exp(-0.055 * r)) / 100,
         15,
         "Mayhew J.L. et al. (1992). Relative muscular endurance performance as a predictor of bench press strength. "
-        "Journal of Applied Sport Science Research 6(4):200-206. Coefficients from memory.",
+        "Journal of Applied Sport Science Research 6(4):200-206. Coefficients not checked against it.",
     ),
     "oconner": Curve(
         "O'Conner and others",
         "1RM = load × (1 + 0.025 × reps)",
         lambda r: 1 / (1 + 0.025 * r),
         10,
-        "O'Conner B., Simmons J., O'Shea P. (1989). Weight Training Today. West Publishing. Coefficients from memory.",
+        "O'Conner B., Simmons J., O'Shea P. (1989). Weight Training Today. West Publishing. Coefficients not "
+        "checked against it.",
     ),
     "wathan": Curve(
         "Wathan",
@@ -107,7 +108,7 @@ CURVES: dict[str, Curve] = {
         lambda r: (48.8 + 53.8 * math.exp(-0.075 * r)) / 100,
         15,
         "Wathen D. (1994). Load assignment. In: Baechle T.R. (ed.) Essentials of Strength Training and Conditioning, "
-        "pp. 435-446. Human Kinetics. Coefficients from memory.",
+        "pp. 435-446. Human Kinetics. Coefficients not checked against it.",
     ),
 }
 """Every curve by the name a manuscript uses. To add one, add it here and to ``CurveName``."""

@@ -46,11 +46,15 @@ class MuscleWeek:
     hard: Decimal
     most_in_session: Decimal
     mean_percent: Decimal | None
+    loaded_reps: Decimal = Decimal(0)
 
     @property
     def mean_load(self) -> Decimal | None:
-        """Load-volume divided by repetitions (Haff & Triplett 2016, ch. 17: average weight lifted per repetition)."""
-        return self.load_volume / self.reps if self.reps else None
+        """Load-volume divided by repetitions (Haff & Triplett 2016, ch. 17: average weight lifted per repetition).
+
+        Only repetitions whose load is known are divided by: those by feel are part of neither.
+        """
+        return self.load_volume / self.loaded_reps if self.loaded_reps else None
 
     @property
     def hours_between(self) -> int | None:
@@ -77,6 +81,7 @@ class Contribution:
     share: Decimal
     direct: bool
     reps: int
+    loaded_reps: int
     load_volume: Decimal
     day: int
     session: str
@@ -176,6 +181,7 @@ def _of_set(  # noqa: PLR0913, PLR0917 - a set in its session, and what is asked
 ) -> Iterator[Contribution]:
     counted = [(reps_of(lift, piece), mass_moved(lift, piece.load, bodyweight)) for piece in work.pieces]
     reps = sum(count for count, _ in counted)
+    loaded = sum(count for count, mass in counted if mass)
     volume = sum((count * mass for count, mass in counted), Decimal(0))
     reserve = reserve_of(lift, work, bodyweight)
     percent = percent_lifted(work.pieces[0].load, bodyweight)
@@ -185,6 +191,7 @@ def _of_set(  # noqa: PLR0913, PLR0917 - a set in its session, and what is asked
             share,
             direct,
             reps,
+            loaded,
             volume,
             session.day,
             session.name,
@@ -227,6 +234,7 @@ def _total(parts: list[Contribution]) -> MuscleWeek:
         hard=_sum(part.sets for part in certain if part.reserve is not None and part.reserve <= HARD_RESERVE),
         most_in_session=max(by_day.values()),
         mean_percent=_mean_percent(certain),
+        loaded_reps=_sum(part.share * part.loaded_reps for part in certain),
     )
 
 

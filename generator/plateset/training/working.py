@@ -109,7 +109,8 @@ def _in_all(found: MuscleWeek, unit: str) -> str:
         f"load-volume {plain(found.load_volume)} {unit}",
     ]
     if found.mean_load:
-        parts.append(f"mean load {plain(found.mean_load.quantize(_TENTH))} {unit}")
+        of = "" if found.loaded_reps == found.reps else f" over the {plain(found.loaded_reps)} whose load is known"
+        parts.append(f"mean load {plain(found.mean_load.quantize(_TENTH))} {unit}{of}")
     if found.mean_percent is not None:
         parts.append(f"{plain(found.mean_percent.quantize(_TENTH))} % of max where it is known")
     days = "1 day" if len(found.days) == 1 else f"{len(found.days)} days"
