@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from plateset.manuscript import check_gym, check_names, check_programs, links
+from plateset.manuscript import check_gym, check_names, check_programs, check_size, links
 from plateset.manuscript.desk import Desk
 from plateset.problems import Problem
 
@@ -26,6 +26,9 @@ CHECKS: tuple[Callable[[Desk], Iterator[Problem]], ...] = (
     check_gym.bars_of_exercises,
     check_gym.bars_of_programs,
     check_gym.sources_of_maxes,
+    check_size.sets_of_programs,
+    check_size.acceptances_of_programs,
+    check_size.plates_of_gyms,
     links.targets_of_links,
 )
 

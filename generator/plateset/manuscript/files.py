@@ -24,6 +24,8 @@ SITE_FILE = "site.yaml"
 MAX_BYTES = 1_000_000
 _SLUG = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _MAX_SLUG = 80
+_DEVICES = frozenset({"con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(10))})
+"""Names that Windows keeps for devices, whatever the ending: such a page could not be copied there."""
 
 
 @dataclass(frozen=True)
@@ -136,6 +138,8 @@ def _read(folder: Path, path: Path, shown: str, kind: Kind) -> Source | Problem:
     if kind != "site" and (not _SLUG.fullmatch(path.stem) or len(path.stem) > _MAX_SLUG):
         expected = f"small letters, digits and single hyphens, at most {_MAX_SLUG}, such as back-squat"
         return Problem(place, f"{path.stem!r} cannot be the name of a page", expected)
+    if path.stem in _DEVICES:
+        return Problem(place, f"{path.stem!r} is the name of a device on Windows", "another name")
     return _source(folder, path, shown, kind)
 
 

@@ -82,8 +82,7 @@ def read_yaml(text: str) -> Marked:
     marked = Marked()
     for number, written in enumerate(text.split("\n"), start=1):
         if bad := _UNREADABLE.search(written):
-            what = f"a control character (U+{ord(bad[0]):04X})"
-            marked.faults.append(Fault(number, bad.start() + 1, what, "plain text"))
+            marked.faults.append(_control(bad[0], number, bad.start() + 1))
     if marked.faults:
         return marked
     try:
@@ -92,7 +91,7 @@ def read_yaml(text: str) -> Marked:
             _read(text, marked)
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
-        line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+        line, column = _within(text, mark.line + 1, mark.column + 1) if mark else (1, 1)
         reason = error.problem or "unreadable"
         marked.faults.append(Fault(line, column, f"not readable as YAML: {reason}", _advice(reason)))
     except yaml.YAMLError as error:
@@ -100,6 +99,16 @@ def read_yaml(text: str) -> Marked:
     if marked.faults:
         marked.data = None
     return marked
+
+
+def _control(character: str, line: int, column: int) -> Fault:
+    return Fault(line, column, f"a control character (U+{ord(character):04X})", "plain text")
+
+
+def _within(text: str, line: int, column: int) -> tuple[int, int]:
+    """A place of the text: what is missing at its very end is marked there, not on a line that no editor shows."""
+    lines = text.split("\n")
+    return (line, column) if line <= len(lines) else (len(lines), len(lines[-1]) + 1)
 
 
 def _advice(reason: str) -> str:
@@ -152,6 +161,10 @@ def _walk(node: yaml.Node, path: Path, marked: Marked) -> None:
     if isinstance(node, yaml.SequenceNode):
         for index, item in enumerate(node.value):
             _walk(item, (*path, index), marked)
+    elif isinstance(node, yaml.ScalarNode):
+        # Escaped between double quotes, as "\\0": no file made from it could hold it, and XML not at all.
+        if bad := _UNREADABLE.search(node.value):
+            marked.faults.append(_control(bad[0], *_place(node)))
     elif isinstance(node, yaml.MappingNode):
         for key, value in node.value:
             name = _note_key(key, path, marked)
@@ -169,6 +182,8 @@ def _note_key(key: yaml.Node, path: Path, marked: Marked) -> str | None:
         marked.faults.append(Fault(*place, "a key that is not a word", "a plain word before the colon"))
         return None
     name = str(key.value)
+    if bad := _UNREADABLE.search(name):
+        marked.faults.append(_control(bad[0], *place))
     earlier = marked.keys.get((*path, name))
     if earlier:
         message = f"the key {name[:60]!r} stands here and on line {earlier[0]}"

@@ -13,6 +13,9 @@ from plateset.manuscript.fields import EVERY_WEEK
 from plateset.manuscript.positions import Path
 from plateset.problems import nearest_word
 
+MOST_FINDINGS = 200
+"""More faults in one file than anyone reads; the others are counted."""
+
 
 @dataclass(frozen=True)
 class Finding:
@@ -26,15 +29,20 @@ class Finding:
 
 
 def findings(error: ValidationError, model: type[BaseModel]) -> list[Finding]:
-    """Every fault pydantic found, leaving out those that only follow from another."""
+    """Every fault pydantic found, leaving out those that only follow from another, and their number beyond the most."""
     details = error.errors(include_url=False)
     paths = [tuple(detail["loc"]) for detail in details]
     above = {path[:length] for path in paths for length in range(len(path))}
-    kept = []
-    for detail, path in zip(details, paths, strict=True):
-        if not (detail["type"] == "too_short" and path in above):
-            kept.append(_finding(detail, model))
-    return kept
+    kept = [
+        detail
+        for detail, path in zip(details, paths, strict=True)
+        if not (detail["type"] == "too_short" and path in above)
+    ]
+    found = [_finding(detail, model) for detail in kept[:MOST_FINDINGS]]
+    more = len(kept) - MOST_FINDINGS
+    if more > 0:
+        found.append(Finding((), f"{more:,} more faults stand in this file", "those told mended first"))
+    return found
 
 
 def _finding(detail: ErrorDetails, model: type[BaseModel]) -> Finding:

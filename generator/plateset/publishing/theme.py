@@ -127,8 +127,23 @@ def find_theme(name: str, manuscript: Path, themes: Path) -> Theme:
         known = ", ".join(sorted(folder.name for folder in themes.iterdir() if folder.is_dir()))
         raise ThemeError(f"there is no theme called {name!r}; there is {known}")
     own = manuscript / "theme"
-    folders = (own, shipped) if own.is_dir() else (shipped,)
-    return Theme(name, folders)
+    if not own.is_dir():
+        return Theme(name, (shipped,))
+    _check_stays_inside(own, manuscript)
+    return Theme(name, (own, shipped))
+
+
+def _check_stays_inside(own: Path, manuscript: Path) -> None:
+    """No file of the manuscript's theme may lie elsewhere: what a link leads to would be published."""
+    home = manuscript.resolve()
+    for path in (own, *sorted(own.rglob("*"))):
+        try:
+            inside = path.resolve(strict=True).is_relative_to(home)
+        except (OSError, RuntimeError):
+            inside = False
+        if not inside:
+            named = path.relative_to(manuscript).as_posix()
+            raise ThemeError(f"{named} leads out of the manuscript or nowhere; put the file itself there")
 
 
 def digest_of_folders(folders: Iterable[Path]) -> str:
