@@ -62,8 +62,8 @@ CURVES: dict[str, Curve] = {
         "1RM = load × (1 + reps ÷ 30)",
         lambda r: 1 / (1 + r / 30),
         10,
-        "Epley B. (1985). Poundage chart. Body Enterprises. Coefficient not checked against it; 1/30 is taken, not 0.0333 or "
-        "0.033 as some later texts print.",
+        "Epley B. (1985). Poundage chart. Body Enterprises. Coefficient not checked against it; 1/30 is taken, not "
+        "0.0333 or 0.033 as some later texts print.",
     ),
     "brzycki": Curve(
         "Brzycki",
