@@ -160,7 +160,13 @@ def test_an_interrupted_press_stops_its_workers_and_leaves_no_litter(tmp_path: P
     for number in range(6):
         (book / "programs" / f"tally-{number}.yaml").write_text(TALLY.replace("weeks: 1", "weeks: 12"), "utf-8")
     command = [sys.executable, "-m", "plateset", "press", str(book), "--to", str(site), "--jobs", "2", "--verbose"]
-    with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as running:
+    # What runs in the background of a shell is started deaf to interrupts; a person's terminal is not.
+    with subprocess.Popen(
+        command,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),  # noqa: PLW1509 - no threads are running here
+    ) as running:
         assert running.stderr is not None
         for line in running.stderr:
             if line.startswith(b"Studying"):
