@@ -43,12 +43,14 @@ def opened(visit: Visits, address: str, **view: Any) -> Visit:
     """The page with the form open."""
     seen = visit(**view)
     seen.page.goto(address, wait_until="load")
-    form(seen).locator("summary").click()
+    form(seen).locator("> summary").click()
     return seen
 
 
 def enter(seen: Visit, lift: str, load: str, reps: str) -> None:
     asked = form(seen).locator(f'[data-lift="{lift}"]')
+    if not asked.is_visible():
+        form(seen).get_by_text("Lifts that others are taken from").click()
     asked.get_by_label(re.compile("Load|Added")).fill(load)
     asked.get_by_label("Reps").fill(reps)
 
@@ -93,6 +95,8 @@ def test_a_reader_gets_loads_of_their_own(visit: Visits, base: str, width: int) 
     assert status(seen).startswith("Done")
     assert load_of(seen, "Bench press") != before
     assert "points to a max of 75 kg" in form(seen).locator("[data-lift=bench-press]").inner_text()
+    assert "your own weight counted in" in form(seen).locator("[data-lift=pull-up]").inner_text()
+    assert form(seen).get_by_role("link", name="See week 1").get_attribute("href") == "#week-1"
     assert "worked out from your numbers" in seen.page.locator(".own-notice").inner_text()
     assert "take less when in doubt" in seen.page.locator(".own-notice").inner_text()
     assert seen.page.evaluate("document.documentElement.scrollWidth") <= width
@@ -136,7 +140,7 @@ def test_a_browser_that_keeps_nothing_says_so_and_works(visit: Visits, host: str
     seen = visit()
     seen.page.add_init_script("Object.defineProperty(window, 'localStorage', { get() { throw new Error('no'); } })")
     seen.page.goto(f"{host}/{PROGRAM}", wait_until="load")
-    form(seen).locator("summary").click()
+    form(seen).locator("> summary").click()
     filled(seen)
     assert "keeps nothing" in status(seen)
     assert troubles(seen) == []
@@ -200,13 +204,47 @@ def test_what_is_amiss_is_said_where_it_is(
     assert wrong.evaluate("field => field === document.activeElement")
     told = wrong.evaluate("field => document.getElementById(field.getAttribute('aria-describedby')).textContent")
     assert said in told
-    assert status(seen) == "Not yet: look at what is marked."
+    fields = {"bench-press": "Bench press", "pull-up": "Pull-up"}
+    assert status(seen) == f"Not yet: look at {'Bodyweight kg' if not body else fields[done[0]]}."
     assert seen.page.locator("body.own-loads").count() == 0
     form(seen).get_by_label("Bodyweight").fill("70")
     enter(seen, done[0], "10", "5")
     work_out(seen)
     seen.page.wait_for_selector("body.own-loads")
     assert wrong.count() == 0
+
+
+def test_a_likely_slip_is_asked_about_once(visit: Visits, host: str) -> None:
+    seen = opened(visit, f"{host}/{PROGRAM}")
+    form(seen).get_by_label("Bodyweight").fill("70")
+    enter(seen, "bench-press", "600", "5")
+    work_out(seen)
+    line = form(seen).locator("[data-lift=bench-press] .said")
+    line.filter(has_text="over three times the example lifter").wait_for()
+    assert status(seen) == "Not yet: look at Bench press."
+    assert seen.page.locator("body.own-loads").count() == 0
+    assert seen.page.evaluate("window.localStorage.length") == 0
+    enter(seen, "bench-press", "605", "5")
+    work_out(seen)
+    line.filter(has_text="over three times the example lifter").wait_for()
+    work_out(seen)
+    seen.page.wait_for_selector("body.own-loads")
+    assert status(seen).startswith("Done")
+
+
+def test_what_is_folded_away_opens_where_it_is_amiss(visit: Visits, host: str) -> None:
+    seen = opened(visit, f"{host}/{PROGRAM}")
+    form(seen).get_by_text("Where you train").click()
+    bar = form(seen).get_by_label(re.compile("Weight of the barbell")).locator("visible=true")
+    bar.fill("heavy")
+    form(seen).get_by_text("Where you train").click()
+    filled_in = form(seen).locator("[data-bar=barbell]").first
+    assert not filled_in.is_visible()
+    form(seen).get_by_label("Bodyweight").fill("70")
+    enter(seen, "bench-press", "60", "5")
+    work_out(seen)
+    assert filled_in.is_visible()
+    assert filled_in.evaluate("field => field === document.activeElement")
 
 
 def test_an_empty_form_asks_for_a_set(visit: Visits, host: str) -> None:
@@ -219,7 +257,7 @@ def test_an_empty_form_asks_for_a_set(visit: Visits, host: str) -> None:
 def test_the_keyboard_alone_will_do(visit: Visits, host: str) -> None:
     seen = visit()
     seen.page.goto(f"{host}/{PROGRAM}", wait_until="load")
-    form(seen).locator("summary").focus()
+    form(seen).locator("> summary").focus()
     seen.page.keyboard.press("Enter")
     form(seen).get_by_label("Bodyweight").focus()
     for word in ("70", "Ash", "5", "8"):
@@ -247,6 +285,7 @@ def test_pounds(visit: Visits, host: str) -> None:
 
 def test_another_gym_changes_what_can_be_loaded(visit: Visits, host: str) -> None:
     seen = opened(visit, f"{host}/{PROGRAM}")
+    form(seen).get_by_text("Where you train").click()
     form(seen).get_by_label(re.compile("Weight of the barbell")).locator("visible=true").fill("15")
     form(seen).get_by_label("Smallest plate, in pairs").locator("visible=true").select_option("0.5")
     filled(seen)

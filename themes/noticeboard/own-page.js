@@ -318,7 +318,7 @@
   if (linked && !kept) keep(linked);
 
   window.ownPage = {
-    words: words, show: show, keep: keep, stored: stored, toLink: toLink, sound: sound,
+    words: words, show: show, reader: readerOf, keep: keep, stored: stored, toLink: toLink, sound: sound,
     start: linked || kept,
     isFromLink: Boolean(linked && kept && JSON.stringify(Object.assign({}, kept, { name: "" })) !== JSON.stringify(linked))
   };

@@ -233,7 +233,7 @@ def _effort_of(load: Load, effort: str, language: Language) -> str:
     basis = load.basis
     if effort and basis.scale < 1:
         effort = language.say("easier than %(effort)s") % {"effort": effort}
-    if basis.rule == "percent" and basis.percent is not None:
+    if basis.percent is not None and (basis.rule == "percent" or basis.trouble == "no max"):
         percent = (basis.percent * basis.share * basis.scale).quantize(Decimal("0.1"))
         share = language.say("%(number)s %% of max") % {"number": language.number(percent)}
         return ", ".join(part for part in (share, effort) if part)

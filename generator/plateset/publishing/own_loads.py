@@ -4,20 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from decimal import Decimal
 
 from plateset.manuscript.library import Manuscript
+from plateset.manuscript.quantities import Mass
 from plateset.manuscript.schema import Exercise, Loading
+from plateset.manuscript.vocabulary import Unit
 from plateset.publishing import paths
 from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.program_view import Program
 from plateset.publishing.reader_script import gym_data, parts_data, plan_data, script
 from plateset.publishing.views import AskedLift, GymParts, OwnLoadsView, ProgramView
 from plateset.training.marks.mark import plain
+from plateset.training.plan import Plan
 from plateset.training.reader_gym import DUMBBELLS, PLATES, STACK, UNITS, GymChoice, joined, reader_gym
 from plateset.training.reader_loads import LiftToAsk, OpenLift, OpenPlan, open_plan
 from plateset.training.strength import CURVES
 
 Files = dict[str, bytes]
+
+DOUBTFUL = 3
+"""From how many times the example lifter's max on a slip of the finger is likelier: the reader is asked once."""
 
 
 def with_own_loads(
@@ -32,13 +39,12 @@ def with_own_loads(
     own = joined(site.loading, plan.program.loading)
     data, numbers = plan_data(plan, opened, reader_gym(own, plan.unit, GymChoice(plan.unit)), exercises, language)
     files: Files = {}
+    matter = [lift for lift in _best_known_first(opened.lifts) if lift.matters]
     asked = OwnLoadsView(
         unit=plan.unit,
         script=_kept(data, files, plan.slug),
-        main=tuple(_asked(lift, exercises) for lift in _best_known_first(opened.lifts) if lift.matters and lift.main),
-        more=tuple(
-            _asked(lift, exercises) for lift in _best_known_first(opened.lifts) if lift.matters and not lift.main
-        ),
+        main=tuple(_asked(lift, plan, exercises) for lift in matter if lift.main),
+        more=tuple(_asked(lift, plan, exercises) for lift in matter if not lift.main),
         body=_needs_body(opened),
         units=tuple(_parts(program, own, opened, files)),
         kinds=tuple(sorted({lift.kind for lift in opened.lifts if _is_used(lift, opened)})),
@@ -72,13 +78,26 @@ def _best_known_first(lifts: Iterable[LiftToAsk]) -> list[LiftToAsk]:
     return sorted(lifts, key=lambda lift: lift.kind not in {"bar", "bodyweight"})
 
 
-def _asked(lift: LiftToAsk, exercises: Mapping[str, Exercise]) -> AskedLift:
+def _asked(lift: LiftToAsk, plan: Plan, exercises: Mapping[str, Exercise]) -> AskedLift:
     note = exercises[lift.exercise]
     of = "" if lift.share is None else f"{plain(lift.share)} % of {exercises[lift.of].name.lower()}"
     both = note.implement == "dumbbell" and note.dumbbells == 2
     return AskedLift(
-        lift.exercise, note.name, lift.kind == "bodyweight", "each hand" if both else "", len(lift.percents), of
+        lift.exercise,
+        note.name,
+        lift.kind == "bodyweight",
+        "each hand" if both else "",
+        len(lift.percents),
+        of,
+        tuple(_doubt(lift.exercise, plan)),
     )
+
+
+def _doubt(exercise: str, plan: Plan) -> Iterable[tuple[Unit, str]]:
+    for known in plan.maxes:
+        if known.exercise == exercise:
+            most = Mass(known.amount * DOUBTFUL, plan.unit)
+            yield from ((unit, plain(most.to(unit).quantize(Decimal(1)))) for unit in UNITS)
 
 
 def _lifts(opened: OpenPlan) -> Iterable[OpenLift]:

@@ -137,10 +137,17 @@ def _lift(lift: OpenLift, planned: Lift, loads: _Numbered[Each], language: Langu
         ]
     if lift.own_steps:
         data["own"] = 1
+    if any(_is_share_of_max(work.pieces[0].load.basis) for work in planned.sets):
+        data["share"] = 1
     note = _note(planned, language)
     if note:
         data["note"] = note
     return data
+
+
+def _is_share_of_max(basis: Basis) -> bool:
+    """Whether the author asked for a share of the max, so that without one there is no load to go by."""
+    return basis.rule == "percent" or basis.trouble == "no max"
 
 
 def _set(each: OpenSet, loads: _Numbered[Each]) -> list[Any]:
@@ -207,6 +214,7 @@ def words(language: Language = ENGLISH) -> dict[str, str]:
     return {
         "point": language.number(Decimal("0.5"))[1:-1],
         "feel": load_text(Load("feel", None, None, None, feel), "kg", language),
+        "lacking": load_text(Load("feel", None, None, None, replace(feel, trouble="no max")), "kg", language),
         "body": body[0],
         "added": body[1].replace(figure, "{}"),
         "help": body[-1].replace(figure, "{}"),

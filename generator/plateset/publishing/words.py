@@ -92,7 +92,9 @@ def tempo_text(tempo: Tempo | None) -> str:
 
 
 def load_text(load: Load, unit: Unit, language: Language = ENGLISH) -> str:
-    """'62.5 kg', 'bodyweight', '+10 kg', '20 kg of help' or 'by feel'."""
+    """'62.5 kg', 'bodyweight', '+10 kg', '20 kg of help', 'by feel', or 'needs a max' for a share of an unknown one."""
+    if load.basis.trouble == "no max":
+        return language.say("needs a max")
     if load.mass is None:
         return language.say("by feel")
     if load.kind != "bodyweight":
