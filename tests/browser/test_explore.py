@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import pytest
+from plateset.publishing.chart import DRAWN_FIRST
+
 from tests.browser.conftest import Visits
 
 VIOLATIONS = "addEventListener('securitypolicyviolation', e => console.error('policy: ' + e.violatedDirective))"
@@ -19,7 +22,13 @@ def test_the_chart_comes_when_it_is_asked_for(visit: Visits, base: str, paths: d
     names = seen.page.locator("#explore .legendtext").all_text_contents()
     rows = seen.page.locator("table.volume tbody th").all_text_contents()
     assert sorted(names) == sorted(rows)
-    assert seen.page.locator("#explore .scatterlayer .trace").count() == len(rows)
+    lines = seen.page.locator("#explore .scatterlayer .trace")
+    assert lines.count() == DRAWN_FIRST
+    waiting = seen.page.locator("#explore .legendtoggle").nth(names.index("Upper back"))
+    waiting.click()
+    seen.page.wait_for_function(
+        "count => document.querySelectorAll('.scatterlayer .trace').length > count", arg=DRAWN_FIRST
+    )
     assert seen.troubles == []
     assert seen.outside(base) == []
 
@@ -45,7 +54,7 @@ def test_it_can_be_asked_for_from_the_keyboard_and_says_it_is_there(
     seen.page.get_by_role("button", name="Explore").press("Enter")
     seen.page.locator("#explore svg.main-svg").first.wait_for(state="visible")
     assert seen.page.evaluate("document.activeElement.id") == "explore-words"
-    assert "Point at a line" in seen.page.locator("#explore-words").inner_text()
+    assert "Point at a week" in seen.page.locator("#explore-words").inner_text()
 
 
 def test_a_copy_without_the_library_says_so(visit: Visits, host: str, paths: dict[str, str]) -> None:
@@ -84,3 +93,21 @@ def test_the_drawing_stays_inside_its_frame(visit: Visits, host: str, site_progr
             }"""
         )
         assert spilt == [], path
+
+
+@pytest.mark.parametrize("width", [360, 1280])
+def test_no_figure_of_the_drawing_touches_another(
+    visit: Visits, host: str, site_programs: list[str], width: int
+) -> None:
+    seen = visit(width=width)
+    for path in site_programs:
+        seen.page.goto(f"{host}/{path}")
+        touching = seen.page.evaluate(
+            """() => [...document.querySelectorAll("svg.chart")].flatMap(chart => {
+              const boxes = [...chart.querySelectorAll("text.value")].map(text => text.getBoundingClientRect());
+              return boxes.slice(1).filter((box, at) =>
+                box.left < boxes[at].right && box.top < boxes[at].bottom && boxes[at].top < box.bottom
+              ).map(() => chart.getAttribute("aria-label"));
+            })"""
+        )
+        assert touching == [], path

@@ -36,7 +36,13 @@ def test_the_table_is_narrowed_to_what_is_asked_and_the_address_keeps_it(visit: 
     assert page.locator("#finder-count").inner_text() == f"{len(three)} programs fit."
     page.get_by_label("Level").select_option("advanced")
     assert shown(page) == []
-    assert "Take one condition away" in page.locator("#finder-count").inner_text()
+    said = page.locator("#finder-count").inner_text()
+    assert said.startswith("No program fits all of this. ")
+    assert f"Without “Level”: {len(three)}." in said
+    page.get_by_label("Days a week").select_option(index=0)
+    advanced = shown(page)
+    assert (f"Without “Days a week”: {len(advanced)}." in said) == bool(advanced)
+    page.get_by_label("Days a week").select_option("3")
     assert query(page) == {"days": ["3"], "level": ["advanced"]}
     page.get_by_role("button", name="Clear").click()
     page.locator("#finder-count", has_text="All ").wait_for()

@@ -25,8 +25,8 @@ PUBLISHING = ROOT / "generator" / "plateset" / "publishing"
 Phrase = str | tuple[str, str]
 
 GIVEN = (
-    *vocabulary.MUSCLES, *vocabulary.MUSCLE_GROUPS, *get_args(vocabulary.Movement), *vocabulary.KIT,
-    *get_args(vocabulary.Implement),
+    *vocabulary.MUSCLES, *vocabulary.MUSCLE_GROUPS, *get_args(vocabulary.Movement),
+    *map(words.kit_text, vocabulary.KIT), *get_args(vocabulary.Implement),
     *vocabulary.LEVELS, *(level.capitalize() for level in vocabulary.LEVELS), *words.GOALS.values(),
     *(link.title for link in studio.NAVIGATION),
     *(link.title for link in (contents.PROGRAMS, contents.EXERCISES, contents.TECHNIQUES, contents.EXPLAINERS)),

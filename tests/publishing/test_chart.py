@@ -146,14 +146,30 @@ def test_a_week_without_a_muscle_is_a_bar_of_no_height() -> None:
 
 
 def test_the_figure_to_explore_holds_every_muscle_and_week() -> None:
-    figure = json.loads(explore_figure(volume_of({"quads": ["10", "12.5"], "chest": ["", "4"]})))
+    figure = json.loads(explore_figure(a_plan(), volume_of({"quads": ["10", "12.5"], "chest": ["", "4"]})))
     assert [(line["name"], line["x"], line["y"]) for line in figure["data"]] == [
         ("Chest", [1, 2], [0.0, 4.0]),
         ("Quads", [1, 2], [10.0, 12.5]),
     ]
 
 
+def test_the_figure_to_explore_begins_with_a_few_lines_the_promised_first() -> None:
+    sets = {muscle: [str(20 - place)] * 2 for place, muscle in enumerate(MUSCLES)}
+    shown = [
+        [line["name"] for line in json.loads(explore_figure(plan, volume_of(sets)))["data"] if line["visible"] is True]
+        for plan in (a_plan(), a_plan("glutes", "calves"))
+    ]
+    assert shown == [["Biceps", "Chest", "Lats", "Quads"], ["Calves", "Glutes"]]
+
+
+def test_figures_that_would_touch_are_left_to_the_table() -> None:
+    narrow = drawn({"quads": ["10.5", "9.5", "10.5", "9.5", "10.5", "9.5", "10.5", "9.5"]})
+    wide = drawn({"quads": ["10.5", "9.5", "10.5"]})
+    assert [bar.said for bar in narrow.panels[0].bars] == [True, False] * 4
+    assert all(bar.said for bar in wide.panels[0].bars)
+
+
 def test_the_figure_cannot_end_its_script_element() -> None:
-    text = explore_figure({1: {"</script><!--&": a_week("3")}, 2: {"</script><!--&": a_week("3")}})
+    text = explore_figure(a_plan(), {1: {"</script><!--&": a_week("3")}, 2: {"</script><!--&": a_week("3")}})
     assert not set("<>&") & set(text)
     assert json.loads(text)["data"][0]["name"] == "</script><!--&"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -76,8 +77,25 @@ def test_the_form_offers_only_what_some_program_has(programs: list[ProgramView])
     assert values.days == (("2", "2"),)
     assert {value for value, _ in values.kit} == {"barbell", "rack", "dumbbells", "cable", "mat"}
     assert ("drop-set", "Drop set") in values.techniques
-    shortest = min(program.facets.most_minutes for program in programs)
-    assert all(int(value) >= shortest for value, _ in values.minutes)
+
+
+@pytest.mark.parametrize(
+    ("longest", "offered"),
+    [
+        ([44, 44, 37, 40, 45], [40]),
+        ([44, 45], []),
+        ([], []),
+        ([20, 31, 47, 62], [20, 35, 50]),
+        (list(range(20, 130)), [30, 45, 60, 75, 90, 120]),
+    ],
+)
+def test_minutes_are_offered_that_part_the_programs(
+    programs: list[ProgramView], longest: list[int], offered: list[int]
+) -> None:
+    shelf = [replace(programs[0], facets=replace(programs[0].facets, most_minutes=most)) for most in longest]
+    found = [int(value) for value, _ in finder_values(shelf).minutes]
+    assert found == offered
+    assert all(0 < sum(most <= each for most in longest) < len(longest) for each in found)
 
 
 def test_a_site_without_programs_has_empty_lists() -> None:

@@ -20,6 +20,10 @@ WIDTH, HEIGHT = 200, 104
 LEFT, RIGHT, TOP, BASE = 4, 196, 18, 84
 MOST_PANELS = 6
 MOST_WEEKS_NAMED = 10
+LETTER = 8
+"""The room of a character of a figure where letters are largest, on a phone."""
+DRAWN_FIRST = 4
+"""How many lines the large chart begins with: more cannot be told apart."""
 
 
 @dataclass(frozen=True)
@@ -103,11 +107,12 @@ def _panel(
     if promised:
         low, high = (scale.y(value) for value in promised)
         band, edges = (_fixed(high), _fixed(low - high)), (_fixed(high), _fixed(low))
+    figures = _figures(sets, scale, language)
     return ChartPanel(
         muscle=muscle,
         promised=range_text(*promised) if promised else "",
         description=_description(sets, scale, language),
-        bars=tuple(_bar(week, sets, scale, language) for week in scale.weeks),
+        bars=tuple(_bar(week, sets, scale, figures[week]) for week in scale.weeks),
         band=band,
         edges=edges or (),
     )
@@ -117,7 +122,7 @@ Sets = Mapping[int, tuple[Decimal, Decimal]]
 """Of one muscle by week: the sets in any case, and the most where the reader has a choice."""
 
 
-def _bar(week: int, sets: Sets, scale: _Scale, language: Language) -> Bar:
+def _bar(week: int, sets: Sets, scale: _Scale, figure: tuple[str, bool]) -> Bar:
     least, most = sets[week]
     top, above = scale.y(least), scale.y(most)
     every = -(-len(scale.weeks) // MOST_WEEKS_NAMED)
@@ -128,8 +133,8 @@ def _bar(week: int, sets: Sets, scale: _Scale, language: Language) -> Bar:
         height=_fixed(BASE - top),
         middle=_fixed(scale.middle(week)),
         week=str(week) if named else "",
-        words=_span(sets[week], language),
-        said=_worth_saying(week, sets, scale),
+        words=figure[0],
+        said=figure[1],
         deload=week in scale.deloads,
         more=(_fixed(above), _fixed(top - above)) if most > least else None,
     )
@@ -137,6 +142,20 @@ def _bar(week: int, sets: Sets, scale: _Scale, language: Language) -> Bar:
 
 def _span(sets: tuple[Decimal, Decimal], language: Language) -> str:
     return "–".join(dict.fromkeys(language.number(each) for each in sets))
+
+
+def _figures(sets: Sets, scale: _Scale, language: Language) -> dict[int, tuple[str, bool]]:
+    """Each week's figure, and whether it is written: where it is news and does not touch the one before."""
+    figures: dict[int, tuple[str, bool]] = {}
+    end = Decimal(-LETTER)
+    for week in scale.weeks:
+        words = _span(sets[week], language)
+        half = Decimal(len(words) * LETTER) / 2
+        said = _worth_saying(week, sets, scale) and scale.middle(week) - half > end
+        if said:
+            end = scale.middle(week) + half
+        figures[week] = words, said
+    return figures
 
 
 def _worth_saying(week: int, sets: Sets, scale: _Scale) -> bool:
@@ -159,9 +178,13 @@ def _description(sets: Sets, scale: _Scale, language: Language) -> str:
     return ", ".join(f"{language.say('week')} {week}: {_span(sets[week], language)}" for week in kept)
 
 
-def explore_figure(volume: Volume, language: Language = ENGLISH) -> str:
-    """The same numbers for all muscles as a figure for the chart library, as JSON safe inside a page."""
+def explore_figure(plan: Plan, volume: Volume, language: Language = ENGLISH) -> str:
+    """The same numbers for all muscles as a figure for the chart library, as JSON safe inside a page.
+
+    It begins with a few lines, those with most sets of what is promised; the others wait behind their names.
+    """
     weeks = sorted(volume)
+    drawn = charted_muscles(plan, volume)[:DRAWN_FIRST]
     data = [
         {
             "type": "scatter",
@@ -169,6 +192,7 @@ def explore_figure(volume: Volume, language: Language = ENGLISH) -> str:
             "name": language.say(muscle).capitalize(),
             "x": weeks,
             "y": [float(_sets(volume, week, muscle)) for week in weeks],
+            "visible": True if muscle in drawn else "legendonly",
         }
         for muscle in _all(volume)
     ]

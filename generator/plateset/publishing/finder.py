@@ -12,7 +12,7 @@ from plateset.publishing import paths
 from plateset.publishing.cautions import techniques_of
 from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.views import FacetGroup, FacetList, Facets, FinderValues, FoundProgram, ProgramCard
-from plateset.publishing.words import listed, range_text
+from plateset.publishing.words import kit_text, listed, range_text
 from plateset.training.plan import Plan
 from plateset.training.time import session_minutes
 from plateset.training.volume import MuscleWeek
@@ -64,18 +64,28 @@ def finder_values(programs: Iterable[ProgramCard], language: Language = ENGLISH)
     found = [program.facets for program in programs]
     levels = {facets.level for facets in found}
     days = sorted({facets.days for facets in found})
-    shortest = min((facets.most_minutes for facets in found), default=0)
+    longest = [facets.most_minutes for facets in found]
     muscles = {muscle for facets in found for muscle, _ in facets.muscles}
     techniques = {technique for facets in found for technique in facets.techniques}
     kit = {piece for facets in found for piece in facets.kit}
     return FinderValues(
         levels=tuple((level, language.say(level.capitalize())) for level in LEVELS if level in levels),
         days=tuple((str(each), str(each)) for each in days),
-        minutes=tuple((str(each), str(each)) for each in MINUTES if each >= shortest),
+        minutes=tuple((str(each), str(each)) for each in _minutes(longest)),
         muscles=tuple(sorted(((each, language.say(each)) for each in muscles), key=lambda pair: pair[1])),
         techniques=tuple(sorted(techniques, key=lambda pair: (pair[1], pair[0]))),
-        kit=tuple((piece, language.say(piece)) for piece in KIT if piece in kit),
+        kit=tuple((piece, kit_text(piece, language)) for piece in KIT if piece in kit),
     )
+
+
+def _minutes(longest: list[int]) -> list[int]:
+    """Times that some programs fit into and others do not: else nobody is helped by the choice.
+
+    To five minutes; where that gives more than a reader looks through, the usual times alone.
+    """
+    bounds = sorted({-(-each // 5) * 5 for each in longest})[:-1]
+    usual = [each for each in MINUTES if bounds and bounds[0] <= each <= bounds[-1]]
+    return bounds if len(bounds) <= len(MINUTES) else usual
 
 
 Keyed = Iterable[tuple[tuple[object, ...], Decimal, str, str]]
@@ -139,7 +149,7 @@ def _by_minutes(program: ProgramCard, language: Language) -> Keyed:
 
 def _by_kit(program: ProgramCard, language: Language) -> Keyed:
     kit = program.facets.kit
-    title = listed([language.say(piece) for piece in kit], language) or language.say("No kit at all")
+    title = listed([kit_text(piece, language) for piece in kit], language) or language.say("No kit at all")
     yield (len(kit), *map(KIT.index, kit)), FIRST, title[:1].upper() + title[1:], _beside(program, language)
 
 

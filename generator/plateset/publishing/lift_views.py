@@ -15,6 +15,7 @@ from plateset.publishing.views import LiftView, LineView, Linked, PieceView, Ses
 from plateset.publishing.words import (
     GROUPS,
     RANGES_OF_MOTION,
+    bar_text,
     day_name,
     each_text,
     effort_text,
@@ -219,7 +220,8 @@ def _effort(lift: Lift, language: Language) -> str:
 
 def _title(lift: Lift, notes: Notes) -> str:
     """The exercise, with its bar where that is not the plain one, and the part of the range where it is not all."""
-    bar = lift.note.bar if lift.note.implement == "barbell" and lift.note.bar != "barbell" else ""
+    has_own_bar = lift.note.implement == "barbell" and lift.note.bar != "barbell"
+    bar = bar_text(lift.note.bar, notes.language) if has_own_bar else ""
     part = notes.language.say(RANGES_OF_MOTION[lift.range_of_motion])
     return ", ".join(filter(None, (lift.note.name, bar, part)))
 

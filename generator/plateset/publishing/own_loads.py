@@ -15,6 +15,7 @@ from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.program_view import Program
 from plateset.publishing.reader_script import gym_data, parts_data, plan_data, script
 from plateset.publishing.views import AskedLift, GymParts, OwnLoadsView, ProgramView
+from plateset.publishing.words import bar_text
 from plateset.training.marks.mark import plain
 from plateset.training.plan import Plan
 from plateset.training.reader_gym import DUMBBELLS, PLATES, STACK, UNITS, GymChoice, joined, reader_gym
@@ -46,7 +47,7 @@ def with_own_loads(
         main=tuple(_asked(lift, plan, exercises) for lift in matter if lift.main),
         more=tuple(_asked(lift, plan, exercises) for lift in matter if not lift.main),
         body=_needs_body(opened),
-        units=tuple(_parts(program, own, opened, files)),
+        units=tuple(_parts(program, own, opened, files, language)),
         kinds=tuple(sorted({lift.kind for lift in opened.lifts if _is_used(lift, opened)})),
         curve=CURVES[plan.curve].title,
     )
@@ -115,7 +116,7 @@ def _is_used(lift: LiftToAsk, opened: OpenPlan) -> bool:
     return any(each.exercise == lift.exercise for each in _lifts(opened))
 
 
-def _parts(program: Program, own: Loading, opened: OpenPlan, files: Files) -> Iterable[GymParts]:
+def _parts(program: Program, own: Loading, opened: OpenPlan, files: Files, language: Language) -> Iterable[GymParts]:
     slug, unit = program.plan.slug, program.plan.unit
     bars = sorted({lift.bar for lift in opened.lifts if lift.kind == "bar" and _is_used(lift, opened)})
     for chosen in UNITS:
@@ -125,6 +126,6 @@ def _parts(program: Program, own: Loading, opened: OpenPlan, files: Files) -> It
             plates=tuple(PLATES[chosen]),
             dumbbells=tuple(DUMBBELLS[chosen]),
             stack=tuple(STACK[chosen]),
-            bars=tuple((name, plain(gym.bar(name))) for name in bars),
+            bars=tuple((name, bar_text(name, language), plain(gym.bar(name))) for name in bars),
             scripts=(_kept(gym_data(own, unit, chosen, bars), files, slug), _kept(parts_data(chosen), files, slug)),
         )

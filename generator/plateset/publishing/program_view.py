@@ -27,7 +27,17 @@ from plateset.publishing.views import (
     WeekGlance,
     WeekView,
 )
-from plateset.publishing.words import GOALS, day_name, listed, long_date, mass_text, range_text, signed_text
+from plateset.publishing.words import (
+    GOALS,
+    bar_text,
+    day_name,
+    kit_text,
+    listed,
+    long_date,
+    mass_text,
+    range_text,
+    signed_text,
+)
 from plateset.training.gym import gym_of
 from plateset.training.plan import Plan, PlannedLine, Session, Week
 from plateset.training.strength import CURVES
@@ -74,7 +84,7 @@ def program_view(program: Program, manuscript: Manuscript, figure: Figure, langu
         volume=_volume_rows(program, language),
         volume_weeks=tuple((str(week.number), _kind(week).lower()) for week in plan.weeks),
         chart=chart_view(plan, program.volume, language),
-        explore=explore_figure(program.volume, language),
+        explore=explore_figure(program.plan, program.volume, language),
         weeks=week_views(program, manuscript, language),
         swaps=_swaps(plan, notes, language),
         facets=facets_of(plan, program.volume, notes.techniques, language),
@@ -166,7 +176,7 @@ def _facts(plan: Plan, language: Language) -> tuple[Fact, ...]:
         Fact("Weeks", str(program.weeks)),
         Fact("Days a week", str(len(program.schedule))),
         Fact("Minutes a session", range_text(min(minutes), max(minutes)) if minutes else ""),
-        Fact("Kit", listed([language.say(piece) for piece in kit_of(plan)], language) or language.say("none")),
+        Fact("Kit", listed([kit_text(piece, language) for piece in kit_of(plan)], language) or language.say("none")),
     )
 
 
@@ -194,7 +204,7 @@ def _bars_weighed(plan: Plan, manuscript: Manuscript, language: Language) -> str
     gym = gym_of(manuscript.site.head.loading, plan.program.loading, plan.unit)
     notes = {lift.note.bar: lift.note for week in plan.weeks for session in week.sessions for lift in session.lifts
              if lift.note.implement == "barbell"}  # fmt: skip
-    bars = [f"{name} {mass_text(gym.bar(name), plan.unit, language)}" for name in sorted(notes)]
+    bars = [f"{bar_text(name, language)} {mass_text(gym.bar(name), plan.unit, language)}" for name in sorted(notes)]
     return language.say("Loads count the bar: %(bars)s.") % {"bars": ", ".join(bars)} if bars else ""
 
 

@@ -184,7 +184,8 @@ class GymParts:
     plates: tuple[str, ...]
     dumbbells: tuple[str, ...]
     stack: tuple[str, ...]
-    bars: tuple[tuple[str, str], ...]
+    bars: tuple[tuple[str, str, str], ...]
+    """Each bar's name, the word for it, and what it weighs if the reader says nothing."""
     """Each bar of the program and what it weighs unless the reader says otherwise: ('barbell', '20')."""
     scripts: tuple[str, ...]
     """Site paths of what was prepared: the gym, then the parts."""

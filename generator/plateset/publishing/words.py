@@ -106,6 +106,20 @@ def load_text(load: Load, unit: Unit, language: Language = ENGLISH) -> str:
     return language.say("bodyweight")
 
 
+_PRINTED = {"ez-bar": "EZ bar"}
+"""Names of kit that read otherwise than they are written in a manuscript."""
+
+
+def kit_text(piece: str, language: Language = ENGLISH) -> str:
+    """A piece of kit as it is printed: 'EZ bar' for 'ez-bar'."""
+    return language.say(_PRINTED.get(piece, piece))
+
+
+def bar_text(bar: str, language: Language = ENGLISH) -> str:
+    """A bar by its name in a manuscript, as it is printed: 'EZ bar', 'safety squat bar'."""
+    return kit_text(bar, language) if bar in _PRINTED else language.say(bar.replace("-", " "))
+
+
 def plates_text(load: Load, language: Language = ENGLISH) -> str:
     """'20 + 2.5 each side', 'empty bar', or nothing where there are no plates."""
     if load.per_side is None:
