@@ -24,6 +24,9 @@ from plateset.training.strength import CURVES
 
 Files = dict[str, bytes]
 
+WELL_KNOWN = {"bar", "bodyweight"}
+"""How lifts are loaded whose maxes people know."""
+
 DOUBTFUL = 3
 """From how many times the example lifter's max on a slip of the finger is likelier: the reader is asked once."""
 
@@ -76,7 +79,7 @@ def _kept(data: object, files: Files, slug: str) -> str:
 
 def _best_known_first(lifts: Iterable[LiftToAsk]) -> list[LiftToAsk]:
     """Lifts with a bar and on the body first: those whose maxes people know."""
-    return sorted(lifts, key=lambda lift: lift.kind not in {"bar", "bodyweight"})
+    return sorted(lifts, key=lambda lift: lift.kind not in WELL_KNOWN)
 
 
 def _asked(lift: LiftToAsk, plan: Plan, exercises: Mapping[str, Exercise]) -> AskedLift:
@@ -90,6 +93,7 @@ def _asked(lift: LiftToAsk, plan: Plan, exercises: Mapping[str, Exercise]) -> As
         "each hand" if both else "",
         len(lift.percents),
         of,
+        lift.kind in WELL_KNOWN,
         tuple(_doubt(lift.exercise, plan)),
     )
 
