@@ -120,7 +120,7 @@ class Shelf:
         """The notes laid out to be checked; the programs are checked one by one."""
         of = self._documents
         head = self.site.head if self.site else None
-        return Desk(head, {}, of["exercise"], of["technique"], of["explainer"], self.ground.names)
+        return Desk(head, {}, of["exercise"], of["technique"], of["explainer"], self.ground.names, self.site)
 
     def traced(self, trace: Trace) -> TracedManuscript:
         """The same, noting what is asked of it."""
