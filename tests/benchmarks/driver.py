@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import multiprocessing
 import sys
 from concurrent.futures import ProcessPoolExecutor
@@ -10,6 +11,7 @@ from pathlib import Path
 from plateset.pressing import Options, press
 from plateset.publishing import program_products
 from plateset.publishing.takeaways import Desk, TakeAway, takeaways
+from plateset.workers import COLLECTED
 
 
 def without_paper(desk: Desk) -> tuple[TakeAway, ...]:
@@ -18,7 +20,8 @@ def without_paper(desk: Desk) -> tuple[TakeAway, ...]:
 
 
 def main(what: str, folder: str, target: str, jobs: str) -> None:
-    """Press ``folder`` to ``target``."""
+    """Press ``folder`` to ``target``, with garbage looked for as rarely as the command does."""
+    gc.set_threshold(*COLLECTED)
     if what == "html":
         program_products.takeaways = without_paper  # type: ignore[attr-defined]
         # Forked, so that the workers know of it; nothing has been typeset in this process.

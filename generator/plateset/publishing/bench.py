@@ -90,15 +90,19 @@ def _inside(site: Path, path: str) -> bool:
 def write_file(site: Path, path: str, data: bytes) -> Entry:
     """Write one file of a site on the bench; returns its entry. For workers, which have no bench of their own."""
     place = site / path
-    place.parent.mkdir(parents=True, exist_ok=True)
-    place.write_bytes(data)
+    try:
+        place.write_bytes(data)
+    except FileNotFoundError:
+        place.parent.mkdir(parents=True, exist_ok=True)
+        place.write_bytes(data)
     return entry_of(path, data)
 
 
 def take_over(old: Path, site: Path, entry: Entry, *, linked: bool = True) -> None:
     """Put a file of the ``old`` site on the bench as it is: as a link to the same bytes, or else as a copy."""
     place = site / entry.path
-    place.parent.mkdir(parents=True, exist_ok=True)
+    if not os.path.isdir(os.path.dirname(place)):
+        place.parent.mkdir(parents=True, exist_ok=True)
     if linked:
         with contextlib.suppress(OSError):  # no links on this disk
             os.link(old / entry.path, place, follow_symlinks=False)

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from functools import partial
 
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.schema import Exercise, Loading
 from plateset.publishing import paths
 from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.program_view import Program
-from plateset.publishing.reader_script import gym_data, parts_data, plan_data, script
-from plateset.publishing.views import AskedLift, GymParts, OwnLoadsView, ProgramView
+from plateset.publishing.reader_script import gym_data, parts_script, plan_data, script
+from plateset.publishing.views import AskedLift, GymParts, OwnLoadsView, ProgramView, SessionView
+from plateset.remembering import Remembered
 from plateset.training.marks.mark import plain
 from plateset.training.reader_gym import DUMBBELLS, PLATES, STACK, UNITS, GymChoice, joined, reader_gym
 from plateset.training.reader_loads import LiftToAsk, OpenLift, OpenPlan, open_plan
@@ -34,7 +36,7 @@ def with_own_loads(
     files: Files = {}
     asked = OwnLoadsView(
         unit=plan.unit,
-        script=_kept(data, files, plan.slug),
+        script=_kept(script(data), files, plan.slug),
         main=tuple(_asked(lift, exercises) for lift in _best_known_first(opened.lifts) if lift.matters and lift.main),
         more=tuple(
             _asked(lift, exercises) for lift in _best_known_first(opened.lifts) if lift.matters and not lift.main
@@ -44,8 +46,13 @@ def with_own_loads(
         kinds=tuple(sorted({lift.kind for lift in opened.lifts if _is_used(lift, opened)})),
         curve=CURVES[plan.curve].title,
     )
+    met: Remembered[SessionView] = Remembered()
+
+    def numbered(session: SessionView, number: int) -> SessionView:
+        return met.get((session, str(number)), partial(replace, session, open_as=number))
+
     weeks = tuple(
-        replace(week, sessions=tuple(replace(s, open_as=n) for s, n in zip(week.sessions, here, strict=True)))
+        replace(week, sessions=tuple(map(numbered, week.sessions, here)))
         for week, here in zip(view.weeks, numbers, strict=True)
     )
     return replace(view, own_loads=asked, weeks=weeks), files
@@ -60,8 +67,8 @@ def _exercises_of(program: Program, manuscript: Manuscript) -> dict[str, Exercis
     return {name: manuscript.exercises[name].head for name in sorted(named | sources)}
 
 
-def _kept(data: object, files: Files, slug: str) -> str:
-    name, text = script(data)
+def _kept(made: tuple[str, bytes], files: Files, slug: str) -> str:
+    name, text = made
     path = paths.prepared(slug, name)
     files[path] = text
     return path
@@ -107,5 +114,8 @@ def _parts(program: Program, own: Loading, opened: OpenPlan, files: Files) -> It
             dumbbells=tuple(DUMBBELLS[chosen]),
             stack=tuple(STACK[chosen]),
             bars=tuple((name, plain(gym.bar(name))) for name in bars),
-            scripts=(_kept(gym_data(own, unit, chosen, bars), files, slug), _kept(parts_data(chosen), files, slug)),
+            scripts=(
+                _kept(script(gym_data(own, unit, chosen, bars)), files, slug),
+                _kept(parts_script(chosen), files, slug),
+            ),
         )

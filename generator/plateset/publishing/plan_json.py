@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
+from functools import partial
 from importlib.resources import files
 from itertools import islice, repeat
 from typing import Any
@@ -13,6 +14,7 @@ from plateset.publishing import paths
 from plateset.publishing.calendar_file import Diary
 from plateset.publishing.program_view import Program
 from plateset.publishing.views import ProgramView, SiteView
+from plateset.remembering import Remembered
 from plateset.training.plan import Lift, Load, Max, Piece, Plan, PlannedLine, Session, Week, WorkSet
 from plateset.training.time import session_minutes
 from plateset.training.volume import MuscleWeek
@@ -32,6 +34,7 @@ def plan_json(program: Program, view: ProgramView, site: SiteView, diary: Diary)
     """The plan with its cautions, its volume and, where the author gives a start, the date of every session."""
     plan = program.plan
     starts = plan.program.starts
+    met: Remembered[Data] = Remembered()
     days: Iterator[str | None] = iter(day.isoformat() for day in diary.dates(starts)) if starts else repeat(None)
     data = {
         "$schema": paths.relative(paths.PLAN_SCHEMA, paths.plan_json(plan.slug)),
@@ -41,7 +44,7 @@ def plan_json(program: Program, view: ProgramView, site: SiteView, diary: Diary)
         "lifter": _lifter(plan),
         "exercises": _exercises(plan),
         "weeks": [
-            _week(week, program.volume[week.number], list(islice(days, len(week.sessions)))) for week in plan.weeks
+            _week(week, program.volume[week.number], list(islice(days, len(week.sessions))), met) for week in plan.weeks
         ],
     }
     return (json.dumps(data, ensure_ascii=False, separators=(",", ":")) + "\n").encode()
@@ -111,7 +114,7 @@ def _exercises(plan: Plan) -> Data:
     }
 
 
-def _week(week: Week, volume: Mapping[str, MuscleWeek], days: list[str | None]) -> Data:
+def _week(week: Week, volume: Mapping[str, MuscleWeek], days: list[str | None], met: Remembered[Data]) -> Data:
     return {
         "week": week.number,
         "deload": week.deload,
@@ -120,16 +123,20 @@ def _week(week: Week, volume: Mapping[str, MuscleWeek], days: list[str | None]) 
             muscle: {"weekly": _number(found.fractional), "direct": _number(found.direct)}
             for muscle, found in sorted(volume.items())
         },
-        "sessions": [_session(session, day) for session, day in zip(week.sessions, days, strict=True)],
+        "sessions": [
+            {**met.get((session,), partial(_session, session)), "date": day}
+            for session, day in zip(week.sessions, days, strict=True)
+        ],
     }
 
 
-def _session(session: Session, day: str | None) -> Data:
+def _session(session: Session) -> Data:
+    """A session of any week, whose date is put in its place later."""
     return {
         "session": session.name,
         "title": session.title,
         "day": session.day,
-        "date": day,
+        "date": None,
         "minutes": session_minutes(session),
         "remark": session.remark,
         "lines": [_line(line) for line in session.lines],

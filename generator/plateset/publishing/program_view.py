@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, fields, replace
+from functools import partial
 
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.schema import Change
@@ -21,6 +22,7 @@ from plateset.publishing.views import (
     Linked,
     ProgramCard,
     ProgramView,
+    SessionView,
     SwapView,
     VolumeCell,
     VolumeRow,
@@ -28,6 +30,7 @@ from plateset.publishing.views import (
     WeekView,
 )
 from plateset.publishing.words import GOALS, day_name, listed, long_date, mass_text, range_text, signed_text
+from plateset.remembering import Remembered
 from plateset.training.gym import gym_of
 from plateset.training.plan import Plan, PlannedLine, Session, Week
 from plateset.training.strength import CURVES
@@ -97,9 +100,10 @@ def card_of(view: ProgramView) -> ProgramCard:
 
 
 def week_views(program: Program, manuscript: Manuscript, language: Language = ENGLISH) -> tuple[WeekView, ...]:
-    """The weeks as the program's page and sheets show them."""
+    """The weeks as the program's page and sheets show them; a session that weeks share is one view in all of them."""
     notes = _notes(program.plan, manuscript, language)
-    return tuple(_week_view(week, program, notes) for week in program.plan.weeks)
+    met: Remembered[SessionView] = Remembered()
+    return tuple(_week_view(week, program, notes, met) for week in program.plan.weeks)
 
 
 def _notes(plan: Plan, manuscript: Manuscript, language: Language) -> Notes:
@@ -111,14 +115,15 @@ def _notes(plan: Plan, manuscript: Manuscript, language: Language) -> Notes:
     )
 
 
-def _week_view(week: Week, program: Program, notes: Notes) -> WeekView:
+def _week_view(week: Week, program: Program, notes: Notes, met: Remembered[SessionView]) -> WeekView:
+    shown = partial(session_view, notes=notes, by_weekday=program.by_weekday)
     return WeekView(
         number=week.number,
         title=notes.language.say("Week %(number)s") % {"number": week.number},
         kind=notes.language.say(_kind(week)),
         path=paths.week(program.plan.slug, week.number),
         anchor=f"week-{week.number}",
-        sessions=tuple(session_view(session, notes, by_weekday=program.by_weekday) for session in week.sessions),
+        sessions=tuple(met.get((session,), partial(shown, session)) for session in week.sessions),
     )
 
 

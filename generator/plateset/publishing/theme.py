@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
-from jinja2 import BytecodeCache, ChoiceLoader, Environment, FileSystemLoader, StrictUndefined, TemplateError, meta
+from jinja2 import BytecodeCache, ChoiceLoader, Environment, FileSystemLoader, StrictUndefined, TemplateError
 from jinja2.bccache import Bucket
 
 from plateset.publishing import paths
@@ -120,6 +121,19 @@ class Theme:
         return environment
 
 
+_NAMING = re.compile(r"\{%[-+]?\s*(?:extends|include|import|from)\b(.*?)%\}", re.DOTALL)
+_PLAIN_NAME = re.compile(r"""\s*(?:"([^"\\]*)"|'([^'\\]*)')\s*(?:$|[-+]?$|(?:as|import|ignore|with|without)\b)""")
+
+
+def _named_in(template: str) -> list[str] | None:
+    """The templates that one names to be put into it, those in its comments too; None if it works a name out.
+
+    Told by the tags alone, a hundred times as fast as by reading the template.
+    """
+    names = [_PLAIN_NAME.match(tag) for tag in _NAMING.findall(template)]
+    return None if None in names else [name[1] or name[2] for name in names if name is not None]
+
+
 def find_theme(name: str, manuscript: Path, themes: Path) -> Theme:
     """The theme called ``name``: shipped, with any files of the manuscript's own ``theme/`` folder before it."""
     shipped = themes / name
@@ -182,13 +196,12 @@ class Pages:
                 continue
             found.add(name)
             try:
-                tree = self._environment.parse(self._theme.read(name).decode("utf-8"))
-            except (TemplateError, UnicodeDecodeError):
-                return set(self._environment.list_templates())  # the rendering will say what is wrong
-            named = list(meta.find_referenced_templates(tree))
-            if None in named:  # a name that is worked out may be any
+                named = _named_in(self._theme.read(name).decode("utf-8"))
+            except UnicodeDecodeError:
+                named = None  # the rendering will say what is wrong
+            if named is None:
                 return set(self._environment.list_templates())
-            ahead.extend(each for each in named if each is not None and self._theme.has(each))
+            ahead.extend(each for each in named if self._theme.has(each))
         return found
 
     def render(self, template: str, page: Mapping[str, Any], data: Mapping[str, Any]) -> str:

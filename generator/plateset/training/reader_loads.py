@@ -1,8 +1,8 @@
 """A plan with the lifter left open: for every set what its load is made of, so that a reader's numbers can be put in.
 
-The plan is made twice more in each unit, for a lifter of whom every max is known and for one of whom none is. What
-their loads are made of is read off; what is rounded, clamped and taken off in a drop is left to whoever puts numbers
-in, by the same steps as ``loads`` and ``techniques``.
+Its lifts are worked out twice more in each unit, for a lifter of whom every max is known and for one of whom none is.
+What their loads are made of is read off; what is rounded, clamped and taken off in a drop is left to whoever puts
+numbers in, by the same steps as ``loads`` and ``techniques``.
 """
 
 from __future__ import annotations
@@ -10,16 +10,18 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import partial
 
 from plateset.manuscript import schema
 from plateset.manuscript.quantities import Best, FixedLoad, Mass
 from plateset.manuscript.schema import DropSet, Exercise, LiftLine, Site
 from plateset.manuscript.vocabulary import Unit
-from plateset.training.expand import group_parts, plan_program
+from plateset.remembering import Remembered
+from plateset.training.expand import LiftIn, lifts_of, line_of
 from plateset.training.gym import gym_of
 from plateset.training.loads import Lifting
 from plateset.training.maxes import curve_of
-from plateset.training.plan import Lift, Load, LoadKind, Plan, WorkSet
+from plateset.training.plan import Lift, Load, LoadKind, Plan, PlannedLine, Session, WorkSet
 from plateset.training.reader_gym import UNITS
 from plateset.training.strength import CURVES, percent_of_max
 from plateset.training.warm_up import USUAL
@@ -120,7 +122,8 @@ class OpenPlan:
     lifts: tuple[LiftToAsk, ...]
 
 
-_Probes = Mapping[tuple[Unit, bool], Plan]
+_Probes = Mapping[tuple[Unit, bool], LiftIn]
+"""The lifts as a lifter would do them whose maxes are known or not."""
 
 
 def open_plan(plan: Plan, site: Site, exercises: Mapping[str, Exercise]) -> OpenPlan:
@@ -130,52 +133,29 @@ def open_plan(plan: Plan, site: Site, exercises: Mapping[str, Exercise]) -> Open
     }
     usual = plan.program.warm_up_sets if plan.program.warm_up_sets is not None else site.warm_up_sets
     steps = USUAL if usual is None else usual
+    met: Remembered[OpenLift] = Remembered()
+
+    def open_lift(week: int, session: Session, lift: Lift) -> OpenLift:
+        text = line_of(plan.program, session.name, lift.index)
+        return _lift(lift, text, {key: probe(week, session, lift) for key, probe in probes.items()}, steps)
+
+    def open_line(week: int, session: Session, line: PlannedLine) -> OpenLine:
+        lifts = (met.get((lift,), partial(open_lift, week, session, lift)) for lift in line.lifts)
+        return OpenLine(line.kind == "pick-one", tuple(lifts))
+
     sessions = tuple(
-        tuple(_session(plan, probes, (week, day), steps) for day in range(len(plan.weeks[week].sessions)))
-        for week in range(len(plan.weeks))
+        tuple(tuple(open_line(week.number, session, line) for line in session.lines) for session in week.sessions)
+        for week in plan.weeks
     )
     return OpenPlan(plan.unit, sessions, tuple(_to_ask(plan, sessions, exercises)))
 
 
-def _probe(plan: Plan, site: Site, exercises: Mapping[str, Exercise], unit: Unit, *, known: bool) -> Plan:
-    """The plan for a lifter without weight, of whom all maxes are known or none."""
+def _probe(plan: Plan, site: Site, exercises: Mapping[str, Exercise], unit: Unit, *, known: bool) -> LiftIn:
+    """The plan's lifts for a lifter without weight, of whom all maxes are known or none."""
     names = {lift.exercise for week in plan.weeks for session in week.sessions for lift in session.lifts}
     bests = {name: Best(FixedLoad(Mass(PROBE, unit)), 1) for name in sorted(names)} if known else {}
     nobody = schema.Lifter().model_copy(update={"bodyweight": Mass(Decimal(0), unit), "bests": bests})
-    program = plan.program.model_copy(update={"unit": unit, "example_lifter": nobody})
-    return plan_program(plan.slug, program, site, exercises)
-
-
-# -- sessions --------------------------------------------------------------------------------------
-
-
-def _session(
-    plan: Plan, probes: _Probes, at: tuple[int, int], steps: Sequence[schema.WarmUpSet]
-) -> tuple[OpenLine, ...]:
-    week, day = at
-    session = plan.weeks[week].sessions[day]
-    probed = {key: probe.weeks[week].sessions[day].lines for key, probe in probes.items()}
-    return tuple(
-        OpenLine(
-            line.kind == "pick-one",
-            tuple(
-                _lift(
-                    lift,
-                    _text(plan, session.name, lift),
-                    {key: lines[place].lifts[part] for key, lines in probed.items()},
-                    steps,
-                )
-                for part, lift in enumerate(line.lifts)
-            ),
-        )
-        for place, line in enumerate(session.lines)
-    )
-
-
-def _text(plan: Plan, session: str, lift: Lift) -> LiftLine:
-    """What the author wrote for a lift."""
-    text = plan.program.sessions[session].lines[lift.index[0]]
-    return text if isinstance(text, LiftLine) else group_parts(text)[1][lift.index[1]]
+    return lifts_of(plan.program.model_copy(update={"unit": unit, "example_lifter": nobody}), site, exercises)
 
 
 def _lift(

@@ -7,16 +7,17 @@ counts for each muscle differs (the shares are those of :mod:`plateset.training.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from functools import cached_property
+from functools import cached_property, partial
 from typing import Any
 
 from pydantic import BaseModel
 
 from plateset.manuscript.schema import Exercise, LiftLine, Program
-from plateset.training.plan import Plan, PlannedLine
+from plateset.remembering import Remembered
+from plateset.training.plan import Plan, PlannedLine, Session
 
 
 @dataclass(frozen=True)
@@ -70,11 +71,17 @@ def _exchanged(part: Any, exercise: str, substitute: str) -> Any:
 def sets_of_lines(plan: Plan) -> SetsOfLines:
     """What :func:`volume_change` needs of a plan; one pass serves all its exercises."""
     lines: dict[tuple[int, str], tuple[LineSets, ...]] = {}
+    met: Remembered[tuple[LineSets, ...]] = Remembered()
     for week in plan.weeks:
         for session in week.sessions:
             key = (week.number, session.name)
-            lines[key] = (*lines.get(key, ()), *map(_line_sets, session.lines))
+            found = met.get((session,), partial(_lines_sets, session))
+            lines[key] = (*lines[key], *found) if key in lines else found
     return lines
+
+
+def _lines_sets(session: Session) -> tuple[LineSets, ...]:
+    return tuple(map(_line_sets, session.lines))
 
 
 def _line_sets(line: PlannedLine) -> LineSets:
@@ -94,15 +101,23 @@ def volume_change(
     to one session. Where the reader has a choice, the least is compared with the least, as in the volume.
     """
     changes: dict[int, Counter[str]] = {}
+    met: Remembered[Counter[str]] = Remembered()  # weeks that are alike share the lines of their sessions
     for (week, of_session), lines_of_session in lines.items():
         change = changes.setdefault(week, Counter())
-        for line in lines_of_session if session in {None, of_session} else ():
-            if exercise in line.exercises:
-                change.update(_change_of_line(line, exercise, substitute))
+        if session in {None, of_session}:
+            change.update(met.get((lines_of_session,), partial(_change, lines_of_session, exercise, substitute)))
     return {
         week: {muscle: Decimal(amount) for muscle, amount in sorted(change.items()) if amount}
         for week, change in sorted(changes.items())
     }
+
+
+def _change(lines: Sequence[LineSets], exercise: str, substitute: Exercise) -> Counter[str]:
+    change: Counter[str] = Counter()
+    for line in lines:
+        if exercise in line.exercises:
+            change.update(_change_of_line(line, exercise, substitute))
+    return change
 
 
 def _change_of_line(line: LineSets, exercise: str, substitute: Exercise) -> dict[str, Decimal]:
