@@ -26,6 +26,7 @@ from plateset.publishing.structured_data import breadcrumbs, json_ld
 from plateset.publishing.takeaways import PAPER_NAMES, papers_of
 from plateset.publishing.theme import CARD, FONTS, SHEET, Pages, Theme, ThemeError
 from plateset.publishing.views import Linked, SiteView
+from plateset.remembering import Remembered
 
 ACCENT = "#234f4a"
 STYLE_HASHES = (
@@ -138,10 +139,19 @@ class Studio:
         """A page; ``made_from`` tells what its data was made from, which is else told by the data itself."""
 
         def parts() -> Parts:
-            shown = made_from or {"what it shows": digest_of(page)}
+            shown = made_from or {"what it shows": self._digest_of(page)}
             return {**self.common, f"the template {page.template}": self.pages.digest_of(page.template), **shown}
 
         return Product(page.path, partial(self._html, page), parts)
+
+    def _digest_of(self, page: Page) -> str:
+        """The digest of all that a page shows; what several pages show, such as every program, is read once."""
+        data = [(name, self._digests.get((value,), partial(digest_of, value))) for name, value in page.data.items()]
+        return digest_of((replace(page, data={}), sorted(data)))
+
+    @cached_property
+    def _digests(self) -> Remembered[str]:
+        return Remembered()
 
     def card(self, page: Page) -> Product | None:
         """A page's social card, where it has one and the site has an address for it."""
