@@ -8,10 +8,16 @@ Weeks of a plan that are alike share their lifts and sessions, so that what goes
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Generic, TypeVar
 
 R = TypeVar("R")
+T = TypeVar("T")
+
+
+def each_once(things: Iterable[T]) -> list[T]:
+    """Every object once, in the order they are first met."""
+    return list({id(each): each for each in things}.values())
 
 
 class Remembered(Generic[R]):

@@ -7,7 +7,7 @@ read '8-12' as a date). No cell can start a formula: see :func:`tame`.
 from __future__ import annotations
 
 import csv
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 from functools import lru_cache, partial
 
@@ -54,9 +54,9 @@ def plan_csv(plan: Plan, *, by_weekday: bool) -> bytes:
 
 def _session_lines(session: Session, unit: str, *, by_weekday: bool) -> _Lines:
     """The lines of a session from its day on."""
-    same: dict[str, Cell] = {"day": day_name(session.day, by_weekday=by_weekday), "unit": unit}
-    columns = COLUMNS[OF_THE_WEEK:]
-    return _lines([_written((same | row).get(column, "")) for column in columns] for row in _rows(session))
+    blank = dict.fromkeys(COLUMNS[OF_THE_WEEK:], "")
+    same = blank | _written({"day": day_name(session.day, by_weekday=by_weekday), "unit": unit})
+    return _lines([*(same | row).values()] for row in _rows(session))
 
 
 def _lines(rows: Iterable[Sequence[str]]) -> _Lines:
@@ -76,25 +76,29 @@ def tame(text: str) -> str:
     return f"'{flat}" if flat.startswith(STARTS_A_FORMULA) else flat
 
 
-def _written(cell: Cell) -> str:
-    if isinstance(cell, Decimal):
-        return plain(cell)
-    return str(cell) if isinstance(cell, int) else tame(cell)
+def _written(cells: Mapping[str, Cell]) -> dict[str, str]:
+    return {column: _cell(cell) for column, cell in cells.items()}
+
+
+def _cell(cell: Cell) -> str:
+    if isinstance(cell, str):
+        return tame(cell)
+    return str(cell) if isinstance(cell, int) else plain(cell)
 
 
 def _yes(fact: bool) -> str:
     return "yes" if fact else "no"
 
 
-def _rows(session: Session) -> Iterator[dict[str, Cell]]:
+def _rows(session: Session) -> Iterator[dict[str, str]]:
     for number, line in enumerate(session.lines, start=1):
         for part, lift in enumerate(line.lifts, start=1):
             placed: dict[str, Cell] = {"session": session.title, "line": number, "part": part}
-            placed |= _of_lift(line, lift)
-            yield from (placed | _of_warm_up(each) for each in lift.warm_up)
+            same = _written(placed | _of_lift(line, lift))
+            yield from (same | _written(_of_warm_up(each)) for each in lift.warm_up)
             for work in lift.sets:
                 for index, piece in enumerate(work.pieces, start=1):
-                    yield placed | _of_set(work, index) | _of_piece(piece)
+                    yield same | _written(_of_set(work, index) | _of_piece(piece))
 
 
 def _of_lift(line: PlannedLine, lift: Lift) -> dict[str, Cell]:

@@ -117,19 +117,22 @@ def plan_program(slug: str, program: Program, site: Site, exercises: Mapping[str
     )
 
 
-LiftIn = Callable[[int, Session, Lift], Lift]
-"""The lift that stands in the place of another, by week, session, and that other."""
+LoadsIn = Callable[[int, Session, Lift], tuple[Load, ...]]
+"""The loads of a lift's sets as they start, by week, session and lift."""
 
 
-def lifts_of(program: Program, site: Site, exercises: Mapping[str, Exercise]) -> LiftIn:
-    """The lifts of ``program``, without warm-up sets, each worked out when it is asked for."""
+def loads_of(program: Program, site: Site, exercises: Mapping[str, Exercise]) -> LoadsIn:
+    """The loads of ``program``, those of a lift worked out when they are asked for; nothing else of it is."""
     ground = _ground(program, site, exercises)
 
-    def lift_in(week: int, session: Session, lift: Lift) -> Lift:
+    def loads_in(week: int, session: Session, lift: Lift) -> tuple[Load, ...]:
         line = line_of(program, session.name, lift.index)
-        return _lift(ground, line, lift.index, _When(week, session.day, session.name))
+        asked = _prescription(ground, line, _When(week, session.day, session.name))
+        laid_out = sets_asked(line, asked)
+        loads = _loads(line, asked, ground.lifting(line), laid_out)
+        return tuple(loads[each.asked.share] for each in laid_out)
 
-    return lift_in
+    return loads_in
 
 
 def line_of(program: Program, session: str, index: tuple[int, ...]) -> LiftLine:
@@ -307,12 +310,19 @@ def _told(ground: _Ground, line: LiftLine, week: int) -> str:
 
 def _sets(line: LiftLine, asked: Prescription, lifting: Lifting) -> list[WorkSet]:
     laid_out = sets_asked(line, asked)
-    basis = _loaded_as(line, asked)
-    loads = {share: load_for(lifting, _at(basis, share)) for share in {each.asked.share for each in laid_out}}
+    loads = _loads(line, asked, lifting, laid_out)
     return [
         _set(number, line, each, loads[each.asked.share], lifting, is_last=number == len(laid_out))
         for number, each in enumerate(laid_out, start=1)
     ]
+
+
+def _loads(
+    line: LiftLine, asked: Prescription, lifting: Lifting, laid_out: Sequence[SetAsked]
+) -> Mapping[Decimal, Load]:
+    """What a line's sets start with, by the share they keep of the heaviest set's load: no more of a set comes in."""
+    basis = _loaded_as(line, asked)
+    return {share: load_for(lifting, _at(basis, share)) for share in {each.asked.share for each in laid_out}}
 
 
 def _loaded_as(line: LiftLine, asked: Prescription) -> Prescription:

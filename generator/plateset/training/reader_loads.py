@@ -1,8 +1,8 @@
 """A plan with the lifter left open: for every set what its load is made of, so that a reader's numbers can be put in.
 
-Its lifts are worked out twice more in each unit, for a lifter of whom every max is known and for one of whom none is.
-What their loads are made of is read off; what is rounded, clamped and taken off in a drop is left to whoever puts
-numbers in, by the same steps as ``loads`` and ``techniques``.
+Its loads are worked out twice more in each unit, for a lifter of whom every max is known and for one of whom none is.
+What they are made of is read off; what is rounded, clamped and taken off in a drop is left to whoever puts numbers in,
+by the same steps as ``loads`` and ``techniques``.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from plateset.manuscript.quantities import Best, FixedLoad, Mass
 from plateset.manuscript.schema import DropSet, Exercise, LiftLine, Site
 from plateset.manuscript.vocabulary import Unit
 from plateset.remembering import Remembered
-from plateset.training.expand import LiftIn, lifts_of, line_of
+from plateset.training.expand import LoadsIn, line_of, loads_of
 from plateset.training.gym import gym_of
 from plateset.training.loads import Lifting
 from plateset.training.maxes import curve_of
@@ -122,8 +122,8 @@ class OpenPlan:
     lifts: tuple[LiftToAsk, ...]
 
 
-_Probes = Mapping[tuple[Unit, bool], LiftIn]
-"""The lifts as a lifter would do them whose maxes are known or not."""
+_Probes = Mapping[tuple[Unit, bool], LoadsIn]
+"""The loads of a lifter whose maxes are known or not."""
 
 
 def open_plan(plan: Plan, site: Site, exercises: Mapping[str, Exercise]) -> OpenPlan:
@@ -150,16 +150,16 @@ def open_plan(plan: Plan, site: Site, exercises: Mapping[str, Exercise]) -> Open
     return OpenPlan(plan.unit, sessions, tuple(_to_ask(plan, sessions, exercises)))
 
 
-def _probe(plan: Plan, site: Site, exercises: Mapping[str, Exercise], unit: Unit, *, known: bool) -> LiftIn:
-    """The plan's lifts for a lifter without weight, of whom all maxes are known or none."""
+def _probe(plan: Plan, site: Site, exercises: Mapping[str, Exercise], unit: Unit, *, known: bool) -> LoadsIn:
+    """The plan's loads for a lifter without weight, of whom all maxes are known or none."""
     names = {lift.exercise for week in plan.weeks for session in week.sessions for lift in session.lifts}
     bests = {name: Best(FixedLoad(Mass(PROBE, unit)), 1) for name in sorted(names)} if known else {}
     nobody = schema.Lifter().model_copy(update={"bodyweight": Mass(Decimal(0), unit), "bests": bests})
-    return lifts_of(plan.program.model_copy(update={"unit": unit, "example_lifter": nobody}), site, exercises)
+    return loads_of(plan.program.model_copy(update={"unit": unit, "example_lifter": nobody}), site, exercises)
 
 
 def _lift(
-    lift: Lift, text: LiftLine, probed: Mapping[tuple[Unit, bool], Lift], steps: Sequence[schema.WarmUpSet]
+    lift: Lift, text: LiftLine, probed: Mapping[tuple[Unit, bool], Sequence[Load]], steps: Sequence[schema.WarmUpSet]
 ) -> OpenLift:
     own = text.warm_up_sets
     return OpenLift(
@@ -196,8 +196,8 @@ def _pieces(work: WorkSet, text: LiftLine) -> Iterator[Drop | None]:
             yield Drop(False, 1 - setting.reduce / 100)
 
 
-def _each(probed: Mapping[tuple[Unit, bool], Lift], place: int, lift: Lift, *, known: bool) -> Each:
-    kg, lb = (probed[unit, known].sets[place].pieces[0].load for unit in UNITS)
+def _each(probed: Mapping[tuple[Unit, bool], Sequence[Load]], place: int, lift: Lift, *, known: bool) -> Each:
+    kg, lb = (probed[unit, known][place] for unit in UNITS)
     on_the_body = lift.note.implement == "bodyweight"
     return _makings(kg, on_the_body=on_the_body), _makings(lb, on_the_body=on_the_body)
 

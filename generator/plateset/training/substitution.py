@@ -7,7 +7,7 @@ counts for each muscle differs (the shares are those of :mod:`plateset.training.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cached_property, partial
@@ -101,23 +101,15 @@ def volume_change(
     to one session. Where the reader has a choice, the least is compared with the least, as in the volume.
     """
     changes: dict[int, Counter[str]] = {}
-    met: Remembered[Counter[str]] = Remembered()  # weeks that are alike share the lines of their sessions
     for (week, of_session), lines_of_session in lines.items():
         change = changes.setdefault(week, Counter())
-        if session in {None, of_session}:
-            change.update(met.get((lines_of_session,), partial(_change, lines_of_session, exercise, substitute)))
+        for line in lines_of_session if session in {None, of_session} else ():
+            if exercise in line.exercises:
+                change.update(_change_of_line(line, exercise, substitute))
     return {
         week: {muscle: Decimal(amount) for muscle, amount in sorted(change.items()) if amount}
         for week, change in sorted(changes.items())
     }
-
-
-def _change(lines: Sequence[LineSets], exercise: str, substitute: Exercise) -> Counter[str]:
-    change: Counter[str] = Counter()
-    for line in lines:
-        if exercise in line.exercises:
-            change.update(_change_of_line(line, exercise, substitute))
-    return change
 
 
 def _change_of_line(line: LineSets, exercise: str, substitute: Exercise) -> dict[str, Decimal]:
