@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from decimal import Decimal
+from functools import partial
 
 from plateset.manuscript import schema
 from plateset.manuscript.quantities import Effort
@@ -26,6 +27,7 @@ from plateset.publishing.words import (
     tempo_text,
     time_text,
 )
+from plateset.remembering import Remembered
 from plateset.training.plan import Lift, Load, Piece, PlannedLine, Session, WarmUp, WorkSet
 from plateset.training.time import session_minutes
 
@@ -41,6 +43,8 @@ class Notes:
         self.techniques = techniques
         self.unit = unit
         self.language = language
+        self.met: Remembered[LiftView] = Remembered()
+        """Views of the lifts met so far: weeks that are alike share theirs."""
 
     def load(self, load: Load) -> str:
         """A load in the unit and language of the page."""
@@ -105,6 +109,10 @@ def _rest_in_group(line: PlannedLine, *, is_last: bool) -> str:
 
 
 def _lift_view(lift: Lift, notes: Notes, letter: str) -> LiftView:
+    return notes.met.get((lift, letter), partial(_seen, lift, notes, letter))
+
+
+def _seen(lift: Lift, notes: Notes, letter: str) -> LiftView:
     first = lift.sets[0].pieces[0]
     technique = next((work.technique for work in lift.sets if work.technique), None)
     return LiftView(
