@@ -144,10 +144,11 @@ def _by_kit(program: ProgramCard, language: Language) -> Keyed:
 
 
 def _by_muscle(program: ProgramCard, language: Language) -> Keyed:
+    beside = _beside(program, language)
     for muscle, sets in program.facets.muscles:
         said = language.say("Up to %(sets)s sets a week") % {"sets": language.number(sets)}
         title = language.say(muscle)
-        yield (title,), -sets, title[:1].upper() + title[1:], f"{said}. {_beside(program, language)}"
+        yield (title,), -sets, title[:1].upper() + title[1:], f"{said}. {beside}"
 
 
 def _by_technique(program: ProgramCard, language: Language) -> Keyed:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
@@ -32,6 +32,8 @@ def with_own_loads(
     if not any(lift.matters for lift in opened.lifts):
         return view, {}
     own = joined(site.loading, plan.program.loading)
+    used = {lift.exercise for lift in _lifts(opened)}
+    done = [lift for lift in opened.lifts if lift.exercise in used]
     data, numbers = plan_data(plan, opened, reader_gym(own, plan.unit, GymChoice(plan.unit)), exercises, language)
     files: Files = {}
     asked = OwnLoadsView(
@@ -42,8 +44,8 @@ def with_own_loads(
             _asked(lift, exercises) for lift in _best_known_first(opened.lifts) if lift.matters and not lift.main
         ),
         body=_needs_body(opened),
-        units=tuple(_parts(program, own, opened, files)),
-        kinds=tuple(sorted({lift.kind for lift in opened.lifts if _is_used(lift, opened)})),
+        units=tuple(_parts(program, own, done, files)),
+        kinds=tuple(sorted({lift.kind for lift in done})),
         curve=CURVES[plan.curve].title,
     )
     met: Remembered[SessionView] = Remembered()
@@ -99,13 +101,9 @@ def _needs_body(opened: OpenPlan) -> bool:
     return any(asked) or any(makings is not None and makings.body != 0 for makings in made)
 
 
-def _is_used(lift: LiftToAsk, opened: OpenPlan) -> bool:
-    return any(each.exercise == lift.exercise for each in _lifts(opened))
-
-
-def _parts(program: Program, own: Loading, opened: OpenPlan, files: Files) -> Iterable[GymParts]:
+def _parts(program: Program, own: Loading, done: Sequence[LiftToAsk], files: Files) -> Iterable[GymParts]:
     slug, unit = program.plan.slug, program.plan.unit
-    bars = sorted({lift.bar for lift in opened.lifts if lift.kind == "bar" and _is_used(lift, opened)})
+    bars = sorted({lift.bar for lift in done if lift.kind == "bar"})
     for chosen in UNITS:
         gym = reader_gym(own, unit, GymChoice(chosen))
         yield GymParts(

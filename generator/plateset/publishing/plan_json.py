@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 from functools import partial
 from importlib.resources import files
-from itertools import islice, repeat
+from itertools import repeat
 from typing import Any
 
 from plateset.publishing import paths
@@ -34,20 +34,26 @@ def plan_json(program: Program, view: ProgramView, site: SiteView, diary: Diary)
     """The plan with its cautions, its volume and, where the author gives a start, the date of every session."""
     plan = program.plan
     starts = plan.program.starts
-    met: Remembered[Data] = Remembered()
     days: Iterator[str | None] = iter(day.isoformat() for day in diary.dates(starts)) if starts else repeat(None)
-    data = {
+    head = {
         "$schema": paths.relative(paths.PLAN_SCHEMA, paths.plan_json(plan.slug)),
         "format": FORMAT,
         "draft": site.draft,
         "program": _program(plan, view),
         "lifter": _lifter(plan),
         "exercises": _exercises(plan),
-        "weeks": [
-            _week(week, program.volume[week.number], list(islice(days, len(week.sessions))), met) for week in plan.weeks
-        ],
     }
-    return (json.dumps(data, ensure_ascii=False, separators=(",", ":")) + "\n").encode()
+    met: Remembered[str] = Remembered()
+    weeks = [_week(week, program.volume[week.number], days, met) for week in plan.weeks]
+    return (_with_list(head, "weeks", weeks) + "\n").encode()
+
+
+_written = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
+
+
+def _with_list(data: Data, name: str, items: Sequence[str]) -> str:
+    """An object as it is written, and last in it a list of items that are written already."""
+    return f"{_written(data)[:-1]},{_written(name)}:[{','.join(items)}]}}"
 
 
 def _number(amount: Decimal) -> int | float:
@@ -114,8 +120,8 @@ def _exercises(plan: Plan) -> Data:
     }
 
 
-def _week(week: Week, volume: Mapping[str, MuscleWeek], days: list[str | None], met: Remembered[Data]) -> Data:
-    return {
+def _week(week: Week, volume: Mapping[str, MuscleWeek], days: Iterator[str | None], met: Remembered[str]) -> str:
+    head = {
         "week": week.number,
         "deload": week.deload,
         "test": week.test,
@@ -123,11 +129,21 @@ def _week(week: Week, volume: Mapping[str, MuscleWeek], days: list[str | None], 
             muscle: {"weekly": _number(found.fractional), "direct": _number(found.direct)}
             for muscle, found in sorted(volume.items())
         },
-        "sessions": [
-            {**met.get((session,), partial(_session, session)), "date": day}
-            for session, day in zip(week.sessions, days, strict=True)
-        ],
     }
+    # A session is written once for all the weeks that share it; only its date is its own.
+    sessions = [
+        met.get((session,), partial(_written_session, session)).replace(_NO_DATE, f'"date":{_written(next(days))}', 1)
+        for session in week.sessions
+    ]
+    return _with_list(head, "sessions", sessions)
+
+
+_NO_DATE = '"date":null'
+"""No text can hold it: there its quotation marks would be escaped."""
+
+
+def _written_session(session: Session) -> str:
+    return _written(_session(session))
 
 
 def _session(session: Session) -> Data:

@@ -117,20 +117,22 @@ def plan_program(slug: str, program: Program, site: Site, exercises: Mapping[str
     )
 
 
-LoadsIn = Callable[[int, Session, Lift], tuple[Load, ...]]
-"""The loads of a lift's sets as they start, by week, session and lift."""
+LoadsIn = Callable[[int, Session, Lift], Sequence[tuple[Load, ...]]]
+"""For each of some lifters the loads of a lift's sets as they start, by week, session and lift."""
 
 
-def loads_of(program: Program, site: Site, exercises: Mapping[str, Exercise]) -> LoadsIn:
-    """The loads of ``program``, those of a lift worked out when they are asked for; nothing else of it is."""
-    ground = _ground(program, site, exercises)
+def loads_of(
+    program: Program, lifters: Sequence[schema.Lifter], site: Site, exercises: Mapping[str, Exercise]
+) -> LoadsIn:
+    """The loads of ``program`` for ``lifters``, worked out when they are asked for; nothing else of it is."""
+    grounds = [_ground(program.model_copy(update={"example_lifter": lifter}), site, exercises) for lifter in lifters]
 
-    def loads_in(week: int, session: Session, lift: Lift) -> tuple[Load, ...]:
+    def loads_in(week: int, session: Session, lift: Lift) -> Sequence[tuple[Load, ...]]:
         line = line_of(program, session.name, lift.index)
-        asked = _prescription(ground, line, _When(week, session.day, session.name))
+        asked = _prescription(grounds[0], line, _When(week, session.day, session.name))
         laid_out = sets_asked(line, asked)
-        loads = _loads(line, asked, ground.lifting(line), laid_out)
-        return tuple(loads[each.asked.share] for each in laid_out)
+        loads = [_loads(line, asked, ground.lifting(line), laid_out) for ground in grounds]
+        return [tuple(of_lifter[each.asked.share] for each in laid_out) for of_lifter in loads]
 
     return loads_in
 
