@@ -11,6 +11,7 @@ import os
 import shutil
 import sys
 from collections.abc import Iterable, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -20,6 +21,10 @@ from plateset.publishing.marker import MARKER, Entry, entry_of, marker_text, rea
 
 if sys.platform != "win32":
     import fcntl
+
+
+AT_A_TIME = 4
+"""Folders taken away at a time: a disk takes its time over each, and takes several as fast as one."""
 
 
 class PressError(Exception):
@@ -59,8 +64,9 @@ class Bench:
 
     def take_over(self, entries: Iterable[Entry], *, linked: bool = True) -> None:
         """Put files of the site before on the bench as they are; see :func:`take_over`."""
+        site = self.site
         for entry in entries:
-            if take_over(self.target, self.site, entry, linked=linked):
+            if take_over(self.target, site, entry, linked=linked):
                 self.links.add(entry.path)
             self.enter(entry)
 
@@ -218,10 +224,15 @@ def _empty(folder: Path) -> None:
 
 def clear(path: Path) -> None:
     """Take a file or folder away, if it is there."""
-    if path.is_dir() and not path.is_symlink():
-        shutil.rmtree(path)
-    else:
+    if path.is_symlink() or not path.is_dir():
         path.unlink(missing_ok=True)
+        return
+    innermost = [folder for folder, folders, _ in os.walk(path) if not folders]
+    with ThreadPoolExecutor(AT_A_TIME) as executor:
+        for _ in executor.map(shutil.rmtree, innermost):
+            pass
+    if path.exists():
+        shutil.rmtree(path)
 
 
 def write_all(files: Iterable[tuple[str, bytes]], made: Bench) -> int:
