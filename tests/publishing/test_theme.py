@@ -220,3 +220,12 @@ def test_once_renders_a_macro_once_for_the_same_values_in_one_folder(tmp_path: P
     assert shown("programs/a/index.html", one) == shown("programs/a/week-1.html", one) == "1 ../../index.html"
     assert shown("programs/index.html", one) == "2 ../index.html"
     assert shown("programs/a/index.html", thing()) == "3 ../../index.html"
+
+
+def test_once_tells_macros_of_the_same_name_apart(tmp_path: Path) -> None:
+    (tmp_path / "other.html").write_text("{% macro m(word) %}other {{ word }}{% endmacro %}{{ once(m, word) }}")
+    (tmp_path / "page.html").write_text(
+        "{% macro m(word) %}own {{ word }}{% endmacro %}{{ once(m, word) }}, {% include 'other.html' %}"
+    )
+    pages = Pages(Theme("mine", (tmp_path,)), {"site": SimpleNamespace(address="")})
+    assert pages.render("page.html", PAGE, {"word": "word"}) == "own word, other word"

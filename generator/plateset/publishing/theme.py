@@ -231,7 +231,8 @@ class Pages:
 
     def _once(self, links_as: str, macro: Any, *given: object) -> Markup:
         """What a macro makes of ``given`` on pages with the same links, made once: weeks share most of their lifts."""
-        return self._rendered.get((macro.name, links_as, *given), partial(macro, *given))
+        # Each page has a macro object of its own; its code is the same, and no other macro's, whatever they are called.
+        return self._rendered.get((macro._func.__code__, links_as, *given), partial(macro, *given))
 
     def _link(self, target: str, page: str) -> str:
         """Relative, but for the page a host shows at any address where nothing is: that one needs the whole path."""
