@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-import shutil
+import re
 from pathlib import Path
 
 CONTENT = Path(__file__).parents[2] / "content"
@@ -19,6 +19,9 @@ loading:
   dumbbells: {from: 2 kg, to: 60 kg, step: 2 kg}
   stack: {from: 5 kg, to: 120 kg, step: 5 kg}
 """
+_TO_EXPLAINERS = re.compile(r"\[([^\]]+)\]\(explainer:[a-z-]+\)")
+"""Links to explainers; those are about the demo's programs, so they stay at home."""
+
 MAXES = ("back-squat", "bench-press", "deadlift", "overhead-press", "barbell-row")
 
 
@@ -26,7 +29,9 @@ def write_manuscript(folder: Path, programs: int, seed: int = 20260302) -> Path:
     """A manuscript of so many programs, with the shipped notes."""
     folder.mkdir(parents=True)
     for notes in ("exercises", "techniques"):
-        shutil.copytree(CONTENT / notes, folder / notes)
+        (folder / notes).mkdir()
+        for note in sorted((CONTENT / notes).glob("*.md")):
+            (folder / notes / note.name).write_text(_TO_EXPLAINERS.sub(r"\1", note.read_text("utf-8")), "utf-8")
     (folder / "site.yaml").write_text(SITE, "utf-8")
     (folder / "programs").mkdir()
     chance = random.Random(seed)
