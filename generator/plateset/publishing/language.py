@@ -53,7 +53,7 @@ class Language:
 
     def number(self, value: Decimal) -> str:
         """'62.5', or '62,5' where that is the custom; no trailing noughts, no separators of thousands."""
-        return format_decimal(value.normalize(), "0.######", locale=self.locale)
+        return _number(value.normalize() + 0, self.locale)  # 0, not -0
 
     def date(self, day: date) -> str:
         """'2 March 2026'."""
@@ -63,6 +63,11 @@ class Language:
         """'Monday' for 1."""
         names = get_day_names("wide", "stand-alone", self.locale)
         return str(names[day - 1])
+
+
+@lru_cache(maxsize=10_000)  # a program says the same few loads thousands of times
+def _number(value: Decimal, locale: Locale) -> str:
+    return format_decimal(value, "0.######", locale=locale)
 
 
 ENGLISH = Language()
