@@ -18,7 +18,8 @@ def plain_pdf() -> bytes:
     """A whole program as the typesetter gives it."""
     order = program_order(PROGRAM, a_site(), set_on("a4"))
     files = {"main.typ": TEMPLATE, "data.json": json.dumps(order.data).encode()}
-    return typst.compile(files, format="pdf", pdf_standards="ua-1")  # type: ignore[return-value, type-var]
+    pdf: bytes = typst.compile(files, format="pdf", pdf_standards="ua-1")  # type: ignore[call-overload]
+    return pdf
 
 
 @pytest.fixture(scope="module")

@@ -164,6 +164,7 @@ class Pages:
         self._theme = theme
         self._shared = shared
         self._digests: dict[str, str] = {}
+        self._named: dict[str, tuple[str, ...] | None] = {}
 
     def digest_of(self, template: str) -> str:
         """The digest of a template and all that it includes, imports or extends."""
@@ -181,15 +182,23 @@ class Pages:
             if name in found:
                 continue
             found.add(name)
-            try:
-                tree = self._environment.parse(self._theme.read(name).decode("utf-8"))
-            except (TemplateError, UnicodeDecodeError):
-                return set(self._environment.list_templates())  # the rendering will say what is wrong
-            named = list(meta.find_referenced_templates(tree))
-            if None in named:  # a name that is worked out may be any
+            named = self._named_in(name)
+            if named is None:
                 return set(self._environment.list_templates())
-            ahead.extend(each for each in named if each is not None and self._theme.has(each))
+            ahead.extend(named)
         return found
+
+    def _named_in(self, template: str) -> tuple[str, ...] | None:
+        """The templates that one names itself; None where that cannot be told, or where a name is worked out."""
+        if template not in self._named:
+            try:
+                tree = self._environment.parse(self._theme.read(template).decode("utf-8"))
+            except (TemplateError, UnicodeDecodeError):
+                return None  # the rendering will say what is wrong
+            named = list(meta.find_referenced_templates(tree))
+            known = tuple(name for name in named if name is not None and self._theme.has(name))
+            self._named[template] = None if None in named else known
+        return self._named[template]
 
     def render(self, template: str, page: Mapping[str, Any], data: Mapping[str, Any]) -> str:
         """One page; ``page`` holds its title, description, path and kind."""

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from datetime import datetime
 from functools import cache
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import Any, Literal
 
 import typst
@@ -21,6 +20,9 @@ Fonts = tuple[Path, ...]
 
 NO_GLYPH = "□"
 """Stands for a character that the fonts of the sheet do not have."""
+
+NOWHERE = Path(__file__)
+"""Where a template finds files: no folder, so there are none. It can read its data and nothing else."""
 
 _EVERYDAY = re.compile(r"[\n\x20-\x7e\u00a0-\u017f\u2010-\u2015\u2018-\u201e\u2022\u2026\u00d7]*")
 _ESCAPED = re.compile(r"\\[^n\"\\]")
@@ -97,15 +99,14 @@ def _written(data: object) -> str:
 
 def _compile(template: bytes, data: str, fonts: Fonts, stamp: datetime | None = None) -> bytes:
     files = {"main.typ": template, "data.json": data.encode()}
-    with TemporaryDirectory() as nothing:  # an empty root: a template can read its data and no other file
-        pdf, warnings = _compiler(fonts).compile_with_warnings(
-            files,  # type: ignore[type-var]
-            root=nothing,
-            format="pdf",
-            pdf_standards="ua-1",
-            timestamp=stamp,
-            sys_inputs={},
-        )
+    pdf, warnings = _compiler(fonts).compile_with_warnings(
+        files,  # type: ignore[type-var]
+        root=NOWHERE,
+        format="pdf",
+        pdf_standards="ua-1",
+        timestamp=stamp,
+        sys_inputs={},
+    )
     if warnings:
         raise SheetError("; ".join(sorted({warning.message for warning in warnings})))
     return pdf  # type: ignore[return-value]
