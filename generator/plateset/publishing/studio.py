@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
@@ -203,4 +202,4 @@ def _html(pages: Pages, page: Page, site: SiteView) -> bytes:
 
 
 def _words(html: str) -> str:
-    return re.sub(r"\s+", " ", html)
+    return " ".join(html.split())

@@ -10,6 +10,7 @@ import csv
 import io
 from collections.abc import Iterator
 from decimal import Decimal
+from functools import lru_cache
 
 from plateset.publishing.in_short import one_line
 from plateset.publishing.words import GROUPS, day_name, each_text, effort_text, plates_text, tempo_text
@@ -44,6 +45,7 @@ def plan_csv(plan: Plan, *, by_weekday: bool) -> bytes:
     return text.getvalue().encode()
 
 
+@lru_cache(maxsize=10_000)  # a plan says the same few words thousands of times
 def tame(text: str) -> str:
     """A text that no spreadsheet evaluates: one that would start a formula gets an apostrophe in front.
 
