@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
@@ -156,6 +157,12 @@ def digest_of_folders(folders: Iterable[Path]) -> str:
     return found.hexdigest()
 
 
+@lru_cache(maxsize=128)
+def _names_in(template: str) -> tuple[str | None, ...]:
+    """The names of templates in one; None stands for a name that is worked out. Raises Jinja's errors."""
+    return tuple(meta.find_referenced_templates(Environment(extensions=["jinja2.ext.i18n"]).parse(template)))
+
+
 class Pages:
     """Renders one template after another for a site."""
 
@@ -164,7 +171,6 @@ class Pages:
         self._theme = theme
         self._shared = shared
         self._digests: dict[str, str] = {}
-        self._named: dict[str, tuple[str, ...] | None] = {}
 
     def digest_of(self, template: str) -> str:
         """The digest of a template and all that it includes, imports or extends."""
@@ -188,17 +194,14 @@ class Pages:
             ahead.extend(named)
         return found
 
-    def _named_in(self, template: str) -> tuple[str, ...] | None:
+    def _named_in(self, template: str) -> list[str] | None:
         """The templates that one names itself; None where that cannot be told, or where a name is worked out."""
-        if template not in self._named:
-            try:
-                tree = self._environment.parse(self._theme.read(template).decode("utf-8"))
-            except (TemplateError, UnicodeDecodeError):
-                return None  # the rendering will say what is wrong
-            named = list(meta.find_referenced_templates(tree))
-            known = tuple(name for name in named if name is not None and self._theme.has(name))
-            self._named[template] = None if None in named else known
-        return self._named[template]
+        try:
+            named = _names_in(self._theme.read(template).decode("utf-8"))
+        except (TemplateError, UnicodeDecodeError):
+            return None  # the rendering will say what is wrong
+        known = [name for name in named if name is not None and self._theme.has(name)]
+        return None if None in named else known
 
     def render(self, template: str, page: Mapping[str, Any], data: Mapping[str, Any]) -> str:
         """One page; ``page`` holds its title, description, path and kind."""
