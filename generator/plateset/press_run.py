@@ -49,7 +49,7 @@ from plateset.studying import (
 )
 from plateset.training.figures import figure
 from plateset.training.marks.tally import Tally
-from plateset.workers import cores, each_done, workers
+from plateset.workers import cores, each_done, rarely_collected, workers
 
 R = TypeVar("R")
 
@@ -100,7 +100,8 @@ class PressRun:
     def run(self, stock: Stock, ledger: Ledger | None) -> Pressed:
         """Press what was found in ``stock``; ``ledger`` tells of the site there is."""
         try:
-            return self._run(stock, ledger)
+            with rarely_collected():
+                return self._run(stock, ledger)
         except ProblemsError:
             self._tell_problems()
 

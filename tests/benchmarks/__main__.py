@@ -72,6 +72,20 @@ def floors_of(book: Path, most: int) -> dict[str, float]:
     return found
 
 
+STEPS_OF = 4
+"""Programs of which the steps are timed."""
+
+
+def steps(folder: Path) -> None:
+    """A row for each step of one more program, in a process that has made others before."""
+    book = write_manuscript(folder / "steps", STEPS_OF)
+    command = [sys.executable, "-m", "tests.benchmarks.steps", str(book)]
+    found = json.loads(subprocess.run(command, check=True, capture_output=True, text=True).stdout)
+    print(f"\none more program, everything{'':<27}{found['sum']:9.2f}{found['MB']:8.0f}")
+    for step, seconds in sorted(found["steps"].items(), key=lambda each: -each[1]):
+        print(f"  {step:<44}{'':9}{seconds:9.3f}")
+
+
 def measure(folder: Path, programs: int, what: str, jobs: int) -> None:
     """All rows of one size."""
     book, site = write_manuscript(folder / f"{what}-{programs}", programs), folder / f"{what}-{programs}-site"
@@ -120,6 +134,7 @@ def main() -> None:
         row("--help", run("-m", "plateset", "--help"), run("-c", "import plateset.cli").cpu, "imports")
         row("proof of one program", run("-m", "plateset", "proof", str(book)), run("-c", PROOF_IMPORTS).cpu, "imports")
         row("everything for one program", press("everything", book, folder / "one"), run("-c", IMPORTS).cpu, "imports")
+        steps(folder)
         for size in chosen.html:
             measure(folder, size, "html", chosen.jobs)
         for size in chosen.everything:

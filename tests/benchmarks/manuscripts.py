@@ -20,6 +20,7 @@ loading:
   dumbbells: {from: 2 kg, to: 60 kg, step: 2 kg}
   stack: {from: 5 kg, to: 120 kg, step: 5 kg}
 """
+
 MAXES = ("back-squat", "bench-press", "deadlift", "overhead-press", "barbell-row")
 
 

@@ -70,7 +70,7 @@ ENGLISH = Language()
 
 @lru_cache(maxsize=10_000)  # a program says the same few hundred numbers thousands of times
 def _number(value: str, tag: str) -> str:
-    return format_decimal(Decimal(value).normalize(), "0.######", locale=Language(tag).locale)
+    return format_decimal(Decimal(value).normalize() + 0, "0.######", locale=Language(tag).locale)
 
 
 def locale_of(tag: str) -> Locale | None:

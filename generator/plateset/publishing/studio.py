@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
@@ -230,4 +229,4 @@ def _not_in(html: str, texts: Iterable[str]) -> Iterator[str]:
 
 
 def _words(html: str) -> str:
-    return re.sub(r"\s+", " ", html)
+    return " ".join(html.split())
