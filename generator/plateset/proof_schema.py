@@ -23,7 +23,8 @@ Minutes = Annotated[int, Field(ge=0)]
 ByMuscle = Annotated[dict[str, Figure], Field(description="By muscle, those trained in the week.")]
 Span = Annotated[list[int], Field(min_length=2, max_length=2, description="The least and the most.")]
 FigureSpan = Annotated[list[Figure], Field(min_length=2, max_length=2, description="The least and the most.")]
-Load = Annotated[str, Field(description="As on the pages: '62.5 kg', '+10 kg', 'bodyweight', 'by feel'.")]
+_LOAD = "As on the pages: '62.5 kg', '+10 kg', 'bodyweight', 'by feel', or 'needs a max'."
+Load = Annotated[str, Field(description=_LOAD)]
 
 
 class ProblemShape(TypedDict):
