@@ -63,6 +63,22 @@ def test_a_changed_set_count_breaks_the_promise_as_told(toured: Path) -> None:
     assert " ".join(shown.split()) in " ".join(done.stdout.split())
 
 
+def test_what_a_change_did_is_told_as_shown(toured: Path) -> None:
+    program = toured / "my-site" / "programs" / "first-program.yaml"
+    before = program.read_text(encoding="utf-8")
+    (toured / "earlier.yaml").write_text(before, encoding="utf-8")
+    working = re.search(r"`(plateset proof my-site --working .*?)`", README)
+    assert working
+    try:
+        program.write_text(before.replace("sets: 3", "sets: 5", 1), encoding="utf-8")
+        parts = run(working[1], toured).stdout
+        changed = run("plateset proof my-site --program first-program --against earlier.yaml", toured).stdout
+    finally:
+        program.write_text(before, encoding="utf-8")
+    assert parts.endswith("= 13\n")
+    assert next(block for block in blocks("") if "Weekly sets  before" in block) in changed
+
+
 def test_a_misspelt_exercise_is_told_as_shown(toured: Path) -> None:
     program = toured / "my-site" / "programs" / "first-program.yaml"
     before = program.read_text(encoding="utf-8")
@@ -94,4 +110,4 @@ def test_a_program_and_an_exercise_of_ones_own_are_pressed_and_whole(toured: Pat
 
 
 def test_it_is_short() -> None:
-    assert len(README.splitlines()) < 100
+    assert len(README.splitlines()) < 110
