@@ -398,7 +398,8 @@ def pressed_tables(plan: Plan, manuscript: Manuscript, macro: str) -> Iterator[s
     for week in plan.weeks:
         for session in week.sessions:
             view = session_view(session, notes, by_weekday=True)
-            html = template.render(session=view, week=week, link=lambda path: "#", site={})
+            given = {"link": lambda path: "#", "once": lambda macro, *values: macro(*values)}
+            html = template.render(session=view, week=week, site={}, **given)
             yield f"<table>{html}</table>" if macro == "table" else f"<div>{html}</div>"
 
 
