@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 from plateset.manuscript.read import read_manuscript
-from plateset.manuscript.schema import GroupLine, LiftLine
+from plateset.manuscript.schema import Exercise, GroupLine, LiftLine
 from plateset.manuscript.vocabulary import MUSCLES
 from plateset.training.expand import plan_program
 from plateset.training.plan import Plan
-from plateset.training.substitution import sets_of_lines, swapped, volume_change
+from plateset.training.substitution import set_change, sets_of_lines, swapped, volume_change
 from plateset.training.volume import program_volume
 
 from tests.training.building import exercises, plan, program, site
@@ -50,6 +50,28 @@ def changed(before: Plan, after: Plan) -> dict[int, dict[str, Decimal]]:
         }
         for week in old
     }
+
+
+def trains(direct: str, indirect: str) -> Exercise:
+    muscles = f"{{direct: [{direct}], indirect: {{{indirect}}}}}"
+    return exercises(f"lift: {{name: Lift, muscles: {muscles}, movement: squat, implement: barbell}}")["lift"]
+
+
+@pytest.mark.parametrize(
+    ("note", "substitute", "changes"),
+    [
+        (("chest", "triceps: 0.5"), ("chest", "triceps: 0.5"), {}),
+        (("chest", "triceps: 0.5"), ("chest", "front delts: 0.5"), {"front delts": "0.5", "triceps": "-0.5"}),
+        (("chest", "triceps: 0.5"), ("triceps", "chest: 0.25"), {"chest": "-0.75", "triceps": "0.5"}),
+        (("lats", "biceps: 0.5"), ("lats, biceps", "upper back: 0.5"), {"biceps": "0.5", "upper back": "0.5"}),
+    ],
+)
+def test_what_one_set_of_a_substitute_counts_more_or_less(
+    note: tuple[str, str], substitute: tuple[str, str], changes: dict[str, str]
+) -> None:
+    found = set_change(trains(*note), trains(*substitute))
+    assert found == {muscle: Decimal(change) for muscle, change in changes.items()}
+    assert list(found) == sorted(found)
 
 
 def test_every_line_of_the_exercise_is_exchanged_and_no_other() -> None:
