@@ -34,9 +34,15 @@ def test_weeks_sessions_and_days() -> None:
         schedule: {thu: lower-body, mon: a}
         sessions:
           lower-body: [{exercise: squat, sets: 1, reps: 5, load: 60 kg}]
-          a: {title: Press day, within: 45 min, lines: [{exercise: bench, sets: 1, reps: 5, load: 60 kg}]}
+          a:
+            title: Press day
+            within: 45 min
+            note: Bar out of the rack alone.
+            lines: [{exercise: bench, sets: 1, reps: 5, load: 60 kg}]
         """
     )
+    assert found.slug == "it"
+    assert [each.remark for each in found.weeks[0].sessions] == ["Bar out of the rack alone.", ""]
     assert [week.number for week in found.weeks] == [1, 2, 3]
     assert [(each.day, each.name, each.title, each.within) for each in found.weeks[0].sessions] == [
         (1, "a", "Press day", 2700),
@@ -135,8 +141,10 @@ def test_lines_keep_their_place_and_words() -> None:
     found = plan_of("{exercise: squat, sets: 1, reps: 5, load: 60 kg}", line)
     lift = lift_of(found, place=1)
     assert (lift.index, lift.remark, lift.why, lift.rest) == ((1,), "Pause", "Strength off the chest", 180)
-    # The words of a single lift stand with the lift, not twice.
-    assert session_of(found).lines[1].remark == ""
+    # The words of a single lift stand with the lift, not twice; it has nothing to go to and fro between.
+    line_itself = session_of(found).lines[1]
+    assert (line_itself.kind, line_itself.rest, line_itself.between) == ("single", 180, 0)
+    assert (line_itself.remark, line_itself.why) == ("", "")
 
 
 def test_effort_under_a_progression_loads_the_first_week() -> None:
@@ -160,11 +168,20 @@ def test_effort_without_a_progression_follows_the_week() -> None:
         ("exercise: squat, sets: 1, reps: as many as possible, load: 110 kg, above max: allowed", 1),
         ("exercise: band-pull, sets: 1, reps: as many as possible", None),
         ("exercise: pull-up, sets: 1, reps: as many as possible", 8),
+        ("exercise: squat, sets: 1, reps: as many as possible, load: by feel", None),
+        # The curve is one of the whole range.
+        ("exercise: squat, sets: 1, reps: as many as possible, load: 80 kg, range of motion: top half", None),
     ],
 )
 def test_what_is_expected_of_an_open_set(line: str, aim: int | None) -> None:
     lifter = "example lifter: {bodyweight: 80 kg, bests: {squat: 100 kg x 1, pull-up: bodyweight + 20 kg x 1}}"
     assert last_set(plan_of(f"{{{line}}}", more=lifter)).pieces[0].aim == aim
+
+
+def test_without_a_bodyweight_an_open_set_is_judged_by_what_is_added() -> None:
+    line = "{exercise: pull-up, sets: 1, reps: as many as possible, load: bodyweight + 48 kg}"
+    # 80 % of 60 kg.
+    assert last_set(plan_of(line, more="example lifter: {bests: {pull-up: 60 kg x 1}}")).pieces[0].aim == 8
 
 
 def test_unit_and_curve_of_the_program_go_before_the_sites() -> None:

@@ -65,10 +65,19 @@ def test_acceptance_may_be_about_one_thing(about: str, may: bool) -> None:
     assert may_be_published(prove(case(plan_of(BAD[0], more=one)))) == may
 
 
-def test_acceptance_of_nothing_is_noted() -> None:
-    found = prove(case(plan_of("{exercise: squat, sets: 1, reps: 5, load: 60 kg}", more=NO_MAX)))
+@pytest.mark.parametrize(
+    ("about", "message"),
+    [
+        ("", "max-missing is accepted, but there is no such mark"),
+        ("about: pushdown, ", "max-missing about 'pushdown' is accepted, but there is no such mark"),
+    ],
+)
+def test_acceptance_of_nothing_is_noted(about: str, message: str) -> None:
+    more = NO_MAX.replace("because", f"{about}because")
+    found = prove(case(plan_of("{exercise: squat, sets: 1, reps: 5, load: 60 kg}", more=more)))
     (unused,) = [mark for mark in found if mark.name == "acceptance-unused"]
-    assert (unused.severity, unused.path) == ("note", ("accept", 0))
+    assert unused == Mark("acceptance-unused", "note", ("accept", 0), message, "take the entry out")
+    assert {mark.accepted for mark in found} == {""}
 
 
 @pytest.mark.parametrize(("number", "text"), [("2.50", "2.5"), ("100", "100"), ("100.0", "100"), ("0.05", "0.05")])

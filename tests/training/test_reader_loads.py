@@ -113,6 +113,32 @@ def test_parts_are_chosen_one_by_one() -> None:
     assert gym.collars == 2
 
 
+def test_small_discs_and_another_stack_leave_the_rest_as_it_is() -> None:
+    own = OWN.model_copy(update={"add_ons": Loading.model_validate(read("add-ons: [1 kg]")).add_ons})
+    gym = reader_gym(own, "kg", GymChoice("kg", plates="0.5", stack="10"))
+    assert gym.smallest_plate == Decimal("0.5")
+    # A stack of their own comes without the weights that hang on the program's.
+    assert gym.stack.masses == tuple(Decimal(10) * count for count in range(1, 13))
+    assert (gym.bar("barbell"), gym.collars, gym.rounding) == (Decimal(18), Decimal(2), "down")
+
+
+@pytest.mark.parametrize(
+    ("program", "first"),
+    [
+        ("collars: 2 kg", ["4", "5", "8"]),
+        ("add-ons: [2 kg]", ["4", "6", "8"]),
+        ("stack: {from: 10 kg, to: 40 kg, step: 10 kg}", ["10", "20", "30"]),
+        ("{stack: {from: 10 kg, to: 40 kg, step: 10 kg}, add-ons: [2 kg]}", ["10", "12", "20"]),
+    ],
+)
+def test_weights_hang_on_the_stack_they_were_named_with(program: str, first: list[str]) -> None:
+    there = Loading.model_validate(read("{stack: {from: 4 kg, to: 40 kg, step: 4 kg}, add-ons: [1 kg]}"))
+    here = Loading.model_validate(read(program))
+    found = reader_gym(joined(there, here), "kg", GymChoice("kg")).stack
+    assert found == gym_of(there, here, "kg").stack
+    assert list(found.masses[:3]) == [Decimal(mass) for mass in first]
+
+
 @pytest.mark.parametrize("unit", UNITS)
 def test_every_choice_can_load_something(unit: str) -> None:
     chosen: list[Gym] = []

@@ -124,8 +124,8 @@ def _rounded(lifting: Lifting, wish: Decimal, basis: Basis) -> Load:
         near = to_step(wish, HALF, down=down)
         return Load(lifting.kind, near if cap is None else min(near, to_step(cap, HALF, down=True)), wish, None, basis)
     mass = steps.pick(wish, down=down, cap=cap)
-    lightest = steps.masses[0] if steps.masses else None
-    if lightest is not None and wish < lightest:
+    lightest = steps.masses[0]
+    if wish < lightest:
         mass = lightest
         if down or lightest - wish > _half_a_step(steps):
             basis = replace(basis, trouble="below the bar" if lifting.kind == "bar" else "not loadable")
