@@ -131,6 +131,11 @@ def test_groups(key: str, kind: str) -> None:
     assert [(lift.exercise, lift.index) for lift in line.lifts] == [("squat", (0, 0)), ("bench", (0, 1))]
 
 
+def test_a_group_that_gives_no_rest_rests_two_minutes_a_round() -> None:
+    line = session_of(plan_of(f"{{superset: {GROUP}}}")).lines[0]
+    assert (line.rest, line.between) == (120, 0)
+
+
 def test_giant_set() -> None:
     three = GROUP[:-1] + ", {exercise: curl, sets: 2, reps: 10, load: 10 kg}]"
     assert session_of(plan_of(f"{{giant set: {three}}}")).lines[0].kind == "giant-set"

@@ -42,6 +42,11 @@ def test_proving_twice_is_equal() -> None:
     assert prove(case(plan_of(*BAD, more="weeks: 2"))) == prove(case(plan_of(*BAD, more="weeks: 2")))
 
 
+def test_where_nothing_can_be_planned_anew_a_broken_promise_keeps_its_own_remedy() -> None:
+    found = prove(case(plan_of("{exercise: bench, sets: 3, reps: 5, load: 60 kg}", more="weekly sets: {chest: 5}")))
+    assert (found[0].name, found[0].remedy) == ("promise-missed", "add 2 sets a week for chest, or promise less")
+
+
 @pytest.mark.parametrize(("severities", "may"), [([], True), (["note", "query"], True), (["query", "stop"], False)])
 def test_only_a_stop_keeps_a_program_back(severities: list[str], may: bool) -> None:
     found = tuple(Mark("load-jump", severity, (), "", "") for severity in severities)  # type: ignore[arg-type]

@@ -68,6 +68,15 @@ def test_the_smallest_change(text: str, changes: list[tuple[str, str, int]]) -> 
     assert promises(mended(asked, first.changes)) == []
 
 
+def test_the_change_is_told_in_full_once_and_named_after_that() -> None:
+    first, second = promises(sessions("weekly sets: {chest: 5, quads: 4}", a=[SQUAT, BENCH, PUSHDOWN]))
+    assert first.remedy == (
+        "add 1 set of squat in 'a' (3 to 4) and add 2 sets of bench in 'a' (3 to 5): "
+        "then every promise is kept, and no other mark is added; or promise less"
+    )
+    assert second.remedy == "kept by the change given for chest, or promise less"
+
+
 def test_a_kept_promise_has_no_remedy() -> None:
     assert promises(sessions("weekly sets: {chest: 3}", a=[BENCH])) == []
 
