@@ -11,7 +11,7 @@ from plateset.manuscript.schema import GroupLine, LiftLine
 from plateset.manuscript.vocabulary import MUSCLES
 from plateset.training.expand import plan_program
 from plateset.training.plan import Plan
-from plateset.training.substitution import sets_of_lines, swapped, volume_change
+from plateset.training.substitution import set_change, sets_of_lines, swapped, volume_change
 from plateset.training.volume import program_volume
 
 from tests.training.building import exercises, plan, program, site
@@ -104,6 +104,17 @@ def test_the_change_is_that_of_planning_anew(substitute: str, session: str | Non
     after = plan_program("it", swapped(before.program, "bench", substitute, session), site(), known)
     said = volume_change(sets_of_lines(before), "bench", known[substitute], session)
     assert said == changed(before, after)
+
+
+def test_what_one_set_counts_more_or_less() -> None:
+    known = exercises()
+    assert set_change(known["bench"], known["push-up"]) == {"triceps": Decimal("-0.5")}
+    # One muscle more, and one half as much; in alphabetical order.
+    assert list(set_change(known["pushdown"], known["bench"]).items()) == [
+        ("chest", Decimal(1)),
+        ("triceps", Decimal("-0.5")),
+    ]
+    assert set_change(known["squat"], known["squat"]) == {}
 
 
 def test_an_exercise_the_program_does_not_use_changes_nothing() -> None:
