@@ -152,6 +152,46 @@ def test_lines_keep_their_place_and_words() -> None:
     assert (line_itself.remark, line_itself.why) == ("", "")
 
 
+def test_a_lift_keeps_what_its_line_says() -> None:
+    found = plan_of(
+        "{exercise: plank, sets: 3, hold: 20 s, role: pump}",
+        "{exercise: squat, sets: 2, reps: 5, load: 60 kg, range of motion: top half, role: main}",
+    )
+    plank, squat = session_of(found).lifts
+    assert (plank.hold, plank.reps, plank.role, plank.range_of_motion) == (20, None, "pump", "full")
+    assert (squat.hold, squat.role, squat.range_of_motion, squat.rule) == (None, "main", "top half", "")
+    assert [work.number for work in plank.sets] == [1, 2, 3]
+
+
+def test_how_a_line_goes_on_is_told_in_every_week_but_a_deload() -> None:
+    line = "{exercise: squat, sets: 2, reps: 5, load: 60 kg, progression: {rule: linear, add: 5 kg}}"
+    found = plan_of(line, more="weeks: 3\ndeload: {weeks: [2]}")
+    assert [lift_of(found, week).rule for week in (1, 2, 3)] == ["Add 5 kg each week.", "", "Add 5 kg each week."]
+
+
+@pytest.mark.parametrize(
+    ("rule", "projected"),
+    [
+        ("{rule: linear, add: 5 kg}", [False, False]),
+        ("{rule: double, add: 5 kg}", [True, True]),
+        # Only the last set goes for more.
+        ("{rule: two-for-two, add: 5 kg}", [False, True]),
+    ],
+)
+def test_which_sets_aim_at_what_a_rule_expects(rule: str, projected: list[bool]) -> None:
+    lift = lift_of(plan_of(f"{{exercise: squat, sets: 2, reps: 5-8, load: 60 kg, progression: {rule}}}"))
+    assert [work.projected for work in lift.sets] == projected
+
+
+def test_repetitions_under_a_progression_load_the_first_week() -> None:
+    line = (
+        "{exercise: squat, sets: 1, reps: {week 1: 8, week 2: 5}, effort: 2 RIR,"
+        " progression: {rule: linear, add: 5 kg}}"
+    )
+    # Ten to failure, 75 kg, and 5 kg a week on it.
+    assert masses(plan_of(line, more="weeks: 3")) == ["75", "80", "85"]
+
+
 def test_effort_under_a_progression_loads_the_first_week() -> None:
     line = (
         "{exercise: squat, sets: 1, reps: 5, effort: {week 1: 3 RIR, week 2: 1 RIR},"
