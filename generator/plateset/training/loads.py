@@ -41,7 +41,7 @@ class Lifting:
     @property
     def kind(self) -> LoadKind:
         """How the implement is loaded."""
-        return _KINDS[self.note.implement]
+        return kind_of(self.note)
 
     @property
     def steps(self) -> Steps | None:
@@ -49,6 +49,11 @@ class Lifting:
         if self.kind == "bar":
             return bar_steps(self.gym.bar(self.note.bar), self.gym.collars, self.gym.plates)
         return {"dumbbell": self.gym.dumbbells, "stack": self.gym.stack}.get(self.kind)
+
+
+def kind_of(note: Exercise) -> LoadKind:
+    """How the implement of an exercise is loaded."""
+    return _KINDS[note.implement]
 
 
 def load_for(lifting: Lifting, asked: Prescription) -> Load:
