@@ -391,9 +391,10 @@ def test_a_worker_that_dies_or_hangs_is_told_with_what_it_was_making(task: Calla
 
 
 def test_what_is_being_made_is_noted_until_it_is_done(tmp_path: Path) -> None:
-    studying.note_at_work(tmp_path, "tally", "programs/tally/week-1.html")
-    assert studying.at_work(tmp_path) == ["programs/tally/week-1.html"]
-    studying.done_with(tmp_path, "tally")
+    with studying.AtWork(tmp_path, "tally") as at_work_on:
+        at_work_on.on("programs/tally/week-1-a4.pdf")
+        at_work_on.on("programs/tally/week-1.html")
+        assert studying.at_work(tmp_path) == ["programs/tally/week-1.html"]
     assert studying.at_work(tmp_path) == []
 
 

@@ -117,15 +117,20 @@ def test_a_template_that_changed_sets_no_sheet_and_makes_only_its_pages(book: Pa
     assert contents(site) == afresh(book, site)
 
 
-@pytest.mark.parametrize("harm", ["lost", "no JSON", "another format", "another site's", "empty"])
+@pytest.mark.parametrize(
+    "harm", ["lost", "no JSON", "another format", "another site's", "empty", "cut short", "a harmed line"]
+)
 def test_a_ledger_that_cannot_be_trusted_costs_time_only(harm: str, book: Path, site: Path) -> None:
     place = place_of_ledger(site)
-    whole = json.loads(place.read_text())
+    first, *lines = place.read_text().splitlines()
+    whole = json.loads(first)
     texts = {
         "no JSON": "{",
-        "another format": json.dumps(whole | {"format": 0}),
-        "another site's": json.dumps(whole | {"target": "/elsewhere"}),
+        "another format": "\n".join([json.dumps(whole | {"format": 0}), *lines]),
+        "another site's": "\n".join([json.dumps(whole | {"target": "/elsewhere"}), *lines]),
         "empty": "",
+        "cut short": "\n".join([first, *lines[:-1]]),
+        "a harmed line": "\n".join([first, *(line.replace('"files"', '"file"', 1) for line in lines)]),
     }
     place.unlink() if harm == "lost" else place.write_text(texts[harm])
     before = contents(site)

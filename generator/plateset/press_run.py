@@ -16,7 +16,7 @@ from plateset.manuscript.load import Document
 from plateset.manuscript.tracing import Answers, Question, Trace, digest_of
 from plateset.problems import Problem
 from plateset.proving import Proofs, contradicted, proof
-from plateset.publishing.bench import Bench, PressError, take_over
+from plateset.publishing.bench import Bench, PressError
 from plateset.publishing.contents import shelves
 from plateset.publishing.ledger import (
     FORMAT,
@@ -49,7 +49,7 @@ from plateset.studying import (
 )
 from plateset.training.figures import figure
 from plateset.training.marks.tally import Tally
-from plateset.workers import cores, each_done, workers
+from plateset.workers import cores, each_done, rarely_collected, workers
 
 R = TypeVar("R")
 
@@ -100,7 +100,8 @@ class PressRun:
     def run(self, stock: Stock, ledger: Ledger | None) -> Pressed:
         """Press what was found in ``stock``; ``ledger`` tells of the site there is."""
         try:
-            return self._run(stock, ledger)
+            with rarely_collected():
+                return self._run(stock, ledger)
         except ProblemsError:
             self._tell_problems()
 
@@ -252,9 +253,7 @@ class PressRun:
         return made.record
 
     def _take_over(self, record: ProgramRecord) -> None:
-        for each in record.files.values():
-            take_over(self.bench.target, self.bench.site, each.entry, linked=self.settings.kept is None)
-            self.bench.enter(each.entry)
+        self.bench.take_over((each.entry for each in record.files.values()), linked=self.settings.kept is None)
 
     def _finish(
         self, stock: Stock, prose: Tally, programs: dict[str, ProgramRecord], files: dict[str, FileRecord]
@@ -285,7 +284,7 @@ def _ground_digest(studio: Studio) -> str:
 
 def _changed(record: ProgramRecord, answers: Answers) -> str:
     """In words, what has changed of all that was asked for a program; empty if nothing has."""
-    found = sorted(_words(question) for question, answer in record.answers if answers.to(question) != answer)
+    found = sorted([_words(question) for question, answer in record.answers if answers.to(question) != answer])
     return "; ".join(dict.fromkeys(found))
 
 

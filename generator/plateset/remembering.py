@@ -1,22 +1,29 @@
-"""Results of work, kept by the very objects it was done on.
+"""Results of work, kept by the very objects it was done on: for as long as this runs, or for one piece of work.
 
 A file that has not changed is read as the same object as before (``manuscript/load.py``), so what was worked out from
 it holds as it stands. A preview, which works everything out at every save, then does only what the save has touched.
+Weeks of a plan that are alike share their lifts and sessions, so that what goes through a plan does each of them once.
 """
 
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Generic, TypeVar
 
 R = TypeVar("R")
+T = TypeVar("T")
+
+
+def each_once(things: Iterable[T]) -> list[T]:
+    """Every object once, in the order they are first met."""
+    return list({id(each): each for each in things}.values())
 
 
 class Remembered(Generic[R]):
-    """The latest results of one kind of work, at most ``keep`` of them."""
+    """The latest results of one kind of work, at most ``keep`` of them; all of them if that is not said."""
 
-    def __init__(self, keep: int) -> None:
+    def __init__(self, keep: int | None = None) -> None:
         self._keep = keep
         self._kept: OrderedDict[tuple[object, ...], tuple[tuple[object, ...], R]] = OrderedDict()
 
@@ -29,6 +36,6 @@ class Remembered(Generic[R]):
         made = make()
         # What was given is kept too: as long as it lives, no other object has its identity.
         self._kept[key] = (given, made)
-        if len(self._kept) > self._keep:
+        if self._keep is not None and len(self._kept) > self._keep:
             self._kept.popitem(last=False)
         return made

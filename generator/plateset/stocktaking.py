@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import platform
+import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -17,7 +18,7 @@ from plateset.publishing.theme import digest_of_folders
 from plateset.shipped import shipped
 
 LIBRARIES = (
-    "babel", "icalendar", "jinja2", "markdown-it-py", "markupsafe", "mdit-py-plugins", "pikepdf", "plotly", "pydantic",
+    "babel", "icalendar", "jinja2", "markdown-it-py", "markupsafe", "mdit-py-plugins", "plotly", "pydantic",
     "pyyaml", "segno", "typst", "xlsxwriter",
 )  # fmt: skip
 """Libraries whose version can change what is made."""
@@ -57,17 +58,18 @@ def take_stock(folder: Path, shown_as: str, *, draft: bool) -> Stock:
 
 @cache
 def tool_digest() -> str:
-    """The digest of this package's files, of the libraries' versions and of the interpreter's."""
+    """The digest of this package's files, of the versions of the libraries, the interpreter and the compressor."""
     package = Path(__file__).parent
     found = [(path.relative_to(package).as_posix(), _hash(path)) for path in sorted(package.rglob("*.py"))]
-    return digest_of((found, [(name, _version(name)) for name in LIBRARIES], platform.python_version()))
+    versions = [(name, _version(name)) for name in LIBRARIES]
+    return digest_of((found, versions, platform.python_version(), zlib.ZLIB_RUNTIME_VERSION))
 
 
 @cache
 def typesetter_digest() -> str:
     """The digest of what makes a sheet from its data."""
     package = Path(__file__).parent
-    return digest_of(([_hash(package / name) for name in TYPESETTER], _version("typst"), _version("pikepdf")))
+    return digest_of(([_hash(package / name) for name in TYPESETTER], _version("typst"), zlib.ZLIB_RUNTIME_VERSION))
 
 
 def _version(name: str) -> str:

@@ -120,7 +120,7 @@ class Shelf:
         """The notes laid out to be checked; the programs are checked one by one."""
         of = self._documents
         head = self.site.head if self.site else None
-        return Desk(head, {}, of["exercise"], of["technique"], of["explainer"], self.ground.names)
+        return Desk(head, {}, of["exercise"], of["technique"], of["explainer"], self.ground.names, self.site)
 
     def traced(self, trace: Trace) -> TracedManuscript:
         """The same, noting what is asked of it."""
@@ -213,14 +213,14 @@ class ProblemsError(Exception):
 def study(ground: Path, source: Source) -> Study:
     """Check, plan and prove one program, and see what its pages will show."""
     try:
-        return _study(ground, source)
+        with AtWork(ground.parent, source.slug) as at_work_on:
+            at_work_on.on(f"programs/{source.slug}.yaml")
+            return _study(ground, source)
     except ProblemsError as error:
         return Study(source.slug, tuple(error.problems), Tally(), frozenset())
 
 
 def _study(ground: Path, source: Source) -> Study:
-    work = ground.parent
-    note_at_work(work, source.slug, f"programs/{source.slug}.yaml")
     shelf, trace = shelf_of(ground), Trace()
     trace.note("text", "program", source.slug)
     document = load.__wrapped__(source)  # not to be remembered: nothing of this program is needed again
@@ -241,8 +241,7 @@ def _study(ground: Path, source: Source) -> Study:
     language = shelf.theme.language(manuscript.site.head.language)
     seen = program_view(program, manuscript, partial(figure, plans=plans), language)
     view, scripts = with_own_loads(program, seen, manuscript, language)
-    (work / source.slug).with_suffix(".studied").write_bytes(pickle.dumps((program, view, scripts)))
-    done_with(work, source.slug)
+    (ground.parent / source.slug).with_suffix(".studied").write_bytes(pickle.dumps((program, view, scripts)))
     return Study(source.slug, (), tally_of((*proof.marks, *marks)), frozenset(trace.questions), card_of(view))
 
 
@@ -271,35 +270,46 @@ def make(order: Order, asked: frozenset[Question]) -> tuple[str, tuple[Made, ...
     """Make the files of a program that was studied, and tell which they are."""
     program: Program
     view: ProgramView
-    work = order.ground.parent
-    studied = (work / order.slug).with_suffix(".studied")
+    studied = (order.ground.parent / order.slug).with_suffix(".studied")
     program, view, scripts = pickle.loads(studied.read_bytes())
     shelf, trace = shelf_of(order.ground), Trace()
     studio = _studio(order.ground, order.site, order.tools)
     desk = TakeAwayDesk(program, view, shelf.traced(trace), order.site, shelf.theme, scripts)
     found: list[Made] = []
-    for path, made in make_program(desk, studio, order.hand, order.study):
-        if made is None:
-            note_at_work(work, order.slug, path)
-        else:
-            found.append(made)
+    with AtWork(order.ground.parent, order.slug) as at_work_on:
+        for path, made in make_program(desk, studio, order.hand, order.study):
+            if made is None:
+                at_work_on.on(path)
+            else:
+                found.append(made)
     if not trace.questions <= asked:
         raise AssertionError(f"made with more than it was studied with: {sorted(trace.questions - asked)}")
     studied.unlink()
-    done_with(work, order.slug)
     return order.slug, tuple(found)
 
 
-def note_at_work(work: Path, slug: str, path: str) -> None:
-    """Note what is being made, for the case that the process making it does not live to say so."""
-    (work / slug).with_suffix(".doing").write_text(path, "utf-8")
+class AtWork:
+    """Notes what is being made of a program, for the case that the process making it does not live to say so."""
 
+    def __init__(self, work: Path, slug: str) -> None:
+        self._place = (work / slug).with_suffix(".doing")
+        self._file = self._place.open("wb", buffering=0)
 
-def done_with(work: Path, slug: str) -> None:
-    """Nothing is being made of a program any more."""
-    (work / slug).with_suffix(".doing").unlink(missing_ok=True)
+    def on(self, path: str) -> None:
+        """What is being made now."""
+        self._file.seek(0)
+        self._file.write(f"{path}\n".encode())
+
+    def __enter__(self) -> AtWork:
+        return self
+
+    def __exit__(self, kind: type[BaseException] | None, *rest: object) -> None:
+        """Nothing is being made any more; where it failed, the note stays."""
+        self._file.close()
+        if kind is None:
+            self._place.unlink()
 
 
 def at_work(work: Path) -> list[str]:
     """What was being made, by every process that did not finish."""
-    return sorted(path.read_text("utf-8") for path in work.glob("*.doing"))
+    return sorted(path.read_text("utf-8").partition("\n")[0] for path in work.glob("*.doing"))

@@ -54,6 +54,17 @@ def workers(jobs: int) -> Iterator[Executor]:
         raise
 
 
+@contextmanager
+def rarely_collected() -> Iterator[None]:
+    """Garbage is looked for as rarely here as in a worker, for as long as this lasts."""
+    before = gc.get_threshold()
+    gc.set_threshold(*COLLECTED)
+    try:
+        yield
+    finally:
+        gc.set_threshold(*before)
+
+
 def _start() -> None:
     """A worker leaves Ctrl-C to the process that started it, and does not outlive that process."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)

@@ -32,10 +32,33 @@
       && (!have.length || list(row.dataset.kit).every(function (piece) { return have.includes(piece); }));
   }
 
+  // What a condition is called on the page.
+  function nameOf(name) {
+    var control = form.querySelector('[name="' + name + '"]');
+    var words = control.type === "checkbox" ? control.closest("fieldset").querySelector("legend").firstChild : control.labels[0];
+    return words.textContent.trim();
+  }
+
+  // Conditions without which something would fit, each with how much.
+  function ways(pairs) {
+    var names = pairs.map(function (pair) { return pair[0]; });
+    return names.filter(function (name, at) { return names.indexOf(name) === at; }).map(function (name) {
+      var others = pairs.filter(function (pair) { return pair[0] !== name; });
+      return [name, rows.filter(function (row) { return fits(row, others); }).length];
+    }).filter(function (way) { return way[1]; });
+  }
+
+  function noneWords(pairs) {
+    var said = ways(pairs).map(function (way) {
+      return count.dataset.without.replace("CONDITION", nameOf(way[0])).replace("NUMBER", way[1]);
+    });
+    return said.length ? count.dataset.none + " " + said.join(" ") : count.dataset.fewer;
+  }
+
   function words(found, pairs) {
     var said = count.dataset.many;
     if (!pairs.length) said = count.dataset.all;
-    else if (found === 0) said = count.dataset.none;
+    else if (found === 0) said = noneWords(pairs);
     else if (found === 1) said = count.dataset.one;
     return said.replace("NUMBER", found);
   }

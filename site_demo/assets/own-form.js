@@ -9,6 +9,7 @@
   var form = place.querySelector("form");
   var status = document.getElementById("own-status");
   var linkLine = form.querySelector("[data-own-link]");
+  var seeLine = form.querySelector("[data-own-see]");
   var lifts = Array.from(form.querySelectorAll("[data-lift]"));
   var PARTS = ["plates", "dumbbells", "stack"];
   var body = form.elements.body;
@@ -37,6 +38,17 @@
 
   function sayOf(line, text) {
     line.textContent = text;
+  }
+
+  // The heading of a lift, or a field's own label.
+  function nameOf(field) {
+    var lift = field.closest("fieldset");
+    return (lift ? lift.querySelector("legend") : field.closest("label")).textContent.trim().replace(/\s+/g, " ");
+  }
+
+  function unfold(field) {
+    var part = field.closest(".own-part");
+    if (part) part.open = true;
   }
 
   function blame(field, line, text) {
@@ -120,38 +132,74 @@
       lift.querySelector("[name=reps]").value = set[1];
     });
     showUnit();
+    lifts.filter(isFilled).forEach(unfold);
     inUnit("[data-bar]").forEach(function (bar) { bar.value = numbers.bars[bar.dataset.bar] || ""; });
     PARTS.forEach(function (part) {
       inUnit("[name=" + part + "]").forEach(function (choice) { choice.value = numbers[part] || ""; });
     });
+    inUnit("input, select").filter(function (field) { return field.value; }).forEach(unfold);
   }
 
   function tellMaxes(reader) {
     lifts.filter(isFilled).forEach(function (lift) {
       var max = reader.max(lift.dataset.lift);
-      if (max) sayOf(lift.querySelector(".said"), words.max.replace("{}", max));
+      if (max) sayOf(lift.querySelector(".said"), (lift.dataset.onBody ? words.maxBody : words.max).replace("{}", max));
     });
   }
 
   // The numbers typed if they are sound; else what is amiss has been said, and the first of it has the focus.
   function checked() {
     absolve();
+    seeLine.hidden = true;
     var wrong = amiss();
     if (!wrong.length && lifts.some(isFilled)) return read();
-    status.textContent = wrong.length ? words.wrong : words.nothing;
-    (wrong[0] || lifts[0].querySelector("input")).focus();
+    if (wrong.length) turnTo(wrong);
+    else {
+      status.textContent = words.nothing;
+      lifts[0].querySelector("input").focus();
+    }
     return null;
+  }
+
+  function turnTo(fields) {
+    status.textContent = words.wrong.replace("{}", fields.map(nameOf).join(", "));
+    fields.forEach(unfold);
+    fields[0].focus();
+  }
+
+  // Lifts whose max is likelier a slip than a max, unless the reader has been asked about the same set before.
+  function doubtful(numbers, reader) {
+    return lifts.filter(isFilled).filter(function (lift) {
+      var max = Number((reader.max(lift.dataset.lift) || "0").split(" ")[0]);
+      var most = Number(lift.getAttribute("data-doubt-" + numbers.unit));
+      var set = numbers.lifts[lift.dataset.lift].concat(numbers.unit).join(" ");
+      var isNew = most && max > most && lift.dataset.sure !== set;
+      lift.dataset.sure = set;
+      return isNew;
+    });
   }
 
   function workOut(event) {
     event.preventDefault();
     var numbers = checked();
     if (!numbers) return;
+    page.reader(numbers).then(function (reader) {
+      var asked = doubtful(numbers, reader).map(function (lift) {
+        var text = words.doubt.replace("{}", reader.max(lift.dataset.lift));
+        return blame(lift.querySelector("[name=load]"), lift.querySelector(".said"), text);
+      });
+      if (asked.length) turnTo(asked);
+      else take(numbers);
+    }, function () { take(numbers); });
+  }
+
+  function take(numbers) {
     var isKept = page.keep(numbers);
     page.show(numbers).then(function (reader) {
       if (!reader) return;
       tellMaxes(reader);
       status.textContent = words.done + (isKept ? "" : " " + words.notKept);
+      seeLine.hidden = false;
     });
   }
 
@@ -160,6 +208,7 @@
     form.reset();
     showUnit();
     linkLine.hidden = true;
+    seeLine.hidden = true;
     page.keep(null);
     page.show(null);
     status.textContent = words.cleared;

@@ -217,6 +217,7 @@
     var made = plan.loads[numbers.unit];
     var maxOf = maxesOf(plan, numbers);
     var FEEL = { mass: null, exact: null, plates: null };
+    var LACKING = Object.assign({ lacking: true }, FEEL);
 
     function at(lift, place, exact) {
       return { mass: gym.steps(lift)[place], exact: exact, plates: gym.plates(lift, place) };
@@ -247,7 +248,7 @@
       var lift = plan.exercises[line.of];
       var max = maxOf(line.of);
       var makings = which[max ? 0 : 1] === null ? null : made[which[max ? 0 : 1]];
-      if (!makings) return FEEL;
+      if (!makings) return line.share && !max ? LACKING : FEEL;
       var wish = wished(makings, max);
       if (lift.kind !== "bodyweight") return rounded(lift, scaled(wish, makings), line.over ? null : max);
       if (compare(wish, ZERO) > 0) wish = scaled(wish, makings);
@@ -359,7 +360,7 @@
     }
 
     function loadText(load, lift) {
-      if (load.mass === null) return words.feel;
+      if (load.mass === null) return load.lacking ? words.lacking : words.feel;
       if (lift.kind !== "bodyweight") return massText(load.mass);
       var sign = compare(load.mass, ZERO);
       if (!sign) return words.body;

@@ -171,7 +171,7 @@
     var within = row.querySelector("td.load, .how");
     var there = within && within.querySelector(".plates");
     if (there) {
-      hide(there.closest(".plates-first, .plates"), !plates);
+      hide(there.closest(".plates-first") || there, !plates);
       if (plates) write(there, plates);
     } else if (within && plates) {
       var span = made("span", "plates", plates);
@@ -318,7 +318,7 @@
   if (linked && !kept) keep(linked);
 
   window.ownPage = {
-    words: words, show: show, keep: keep, stored: stored, toLink: toLink, sound: sound,
+    words: words, show: show, reader: readerOf, keep: keep, stored: stored, toLink: toLink, sound: sound,
     start: linked || kept,
     isFromLink: Boolean(linked && kept && JSON.stringify(Object.assign({}, kept, { name: "" })) !== JSON.stringify(linked))
   };

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import json
 import sys
 import time
@@ -17,10 +18,15 @@ from plateset.publishing.documents import makers, site_view
 from plateset.publishing.program_view import card_of, program_view
 from plateset.publishing.studio import Studio, _head
 from plateset.publishing.takeaways import Desk, calendar_view, takeaways
+from plateset.publishing.theme import Pages
+from plateset.workers import COLLECTED
 
 
 def main(folder: str, most: str) -> None:
     """Print seconds a page and seconds a sheet, from at most ``most`` programs."""
+    gc.set_threshold(*COLLECTED)
+    # Bare Jinja keeps nothing from page to page.
+    Pages._once = lambda self, links_as, macro, *given: macro(*given)  # type: ignore[method-assign]
     proofs = proof(Path(folder), folder)
     made = edition(proofs, Path(folder), draft=True, weighed=False)
     studio = Studio(site_view(made), made.theme)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import re
 import shutil
 from pathlib import Path
 
@@ -19,6 +20,7 @@ loading:
   dumbbells: {from: 2 kg, to: 60 kg, step: 2 kg}
   stack: {from: 5 kg, to: 120 kg, step: 5 kg}
 """
+
 MAXES = ("back-squat", "bench-press", "deadlift", "overhead-press", "barbell-row")
 
 
@@ -28,12 +30,22 @@ def write_manuscript(folder: Path, programs: int, seed: int = 20260302) -> Path:
     for notes in ("exercises", "techniques"):
         shutil.copytree(CONTENT / notes, folder / notes)
     (folder / "site.yaml").write_text(SITE, "utf-8")
+    _write_explainers(folder)
     (folder / "programs").mkdir()
     chance = random.Random(seed)
     lifts = sorted(path.stem for path in (folder / "exercises").glob("*.md") if path.stem not in HELD)
     for number in range(programs):
         (folder / "programs" / f"block-{number:04}.yaml").write_text(_program(number, lifts, chance), "utf-8")
     return folder
+
+
+def _write_explainers(folder: Path) -> None:
+    """One for each that a note leads to, without the programs that the shipped ones are about."""
+    (folder / "explainers").mkdir()
+    notes = [path.read_text("utf-8") for kind in ("exercises", "techniques") for path in (folder / kind).glob("*.md")]
+    for name in sorted({name for note in notes for name in re.findall(r"\(explainer:([a-z0-9-]+)\)", note)}):
+        head = f"title: About {name}\nsummary: What a note leads to.\ndate: 2026-03-02\n"
+        (folder / "explainers" / f"{name}.md").write_text(f"---\n{head}---\nNothing is said here.\n", "utf-8")
 
 
 HELD = ("plank", "side-plank", "farmers-carry")

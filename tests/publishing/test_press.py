@@ -177,7 +177,9 @@ def test_a_maker_that_fails_leaves_no_new_folder(tmp_path: Path) -> None:
     assert names(tmp_path) == []
 
 
-@pytest.mark.parametrize("path", ["../out.html", "a/../../out.html", "/out.html", "index.html"])
+@pytest.mark.parametrize(
+    "path", ["../out.html", "a/../../out.html", "/out.html", "a\\..\\..\\out.html", "C:out.html", "index.html"]
+)
 def test_a_file_outside_or_twice_is_refused(old: Path, path: str) -> None:
     before = contents(old)
     with pytest.raises(PressError, match=r"would stand at .*, or it lies outside the site"):

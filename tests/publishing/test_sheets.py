@@ -176,6 +176,21 @@ def test_no_lift_is_parted_from_its_blanks() -> None:
         assert text.count("Sets × reps") == 1
 
 
+@pytest.mark.parametrize("words", [300, 1500])
+def test_a_remark_longer_than_a_page_is_said_to_its_end(words: int) -> None:
+    remark = " ".join(f"word{number}." for number in range(words))
+    day = session("Monday", "M", single(lift("Row")), single(lift("Squat", remark=remark)), single(lift("Press")))
+    pdf = set_week(a_program(day))
+    text = " ".join(page_texts(pdf))
+    assert all(f"word{number}." in text for number in range(words))
+    assert sum(len(boxes) for boxes in blanks(pdf)) == 9
+
+
+def test_more_sets_than_a_page_holds_have_all_their_blanks() -> None:
+    pdf = set_week(a_program(session("Monday", "M", single(lift("Squat", sets=150)), single(lift("Press")))))
+    assert sum(len(boxes) for boxes in blanks(pdf)) == 153
+
+
 def test_a_long_circuit_breaks_between_its_lifts() -> None:
     circuit = group("Circuit", *(lift(f"Station {n}.", sets=8) for n in range(12)))
     pdf = set_week(a_program(session("Monday", "Round and round", single(lift("Row")), circuit)))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import struct
+from itertools import count
 from pathlib import Path
 from types import SimpleNamespace
 
@@ -174,3 +175,57 @@ def test_the_type_of_the_site_reaches_its_styles(tmp_path: Path, more: str, plai
     files = dict(documents(edition_of(write_book(tmp_path, {"site.yaml": SITE + more}))))
     assert (b"--own-type: system-ui" in files["assets/colours.css"]) == plain
     assert b"var(--own-type, Charter" in files["assets/style.css"]
+
+
+# -- what a template is made of ---------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("tag", "seen"),
+    [
+        ("{% include 'part.txt' %}", True),
+        ('{%- from "part.txt" import x with context -%}', True),
+        ("{%+ import 'part.txt' as part %}", True),
+        ("{% include 'part.txt' ignore missing %}", True),
+        ("{% include 'gone.txt' if 0 else 'part.txt' %}", True),
+        ("{% include ['gone.txt', 'part.txt'] %}", True),
+        ("{% include 'part' ~ '.txt' %}", True),
+        ("{{ 'part.txt' }}", False),
+    ],
+)
+def test_a_template_counts_as_changed_with_whatever_it_may_take_in(tmp_path: Path, tag: str, seen: bool) -> None:
+    """A name that is worked out may be any template's."""
+    (tmp_path / "page.html").write_text(tag)
+    (tmp_path / "part.txt").write_text("{% macro x() %}{% endmacro %}")
+    before = Pages(Theme("mine", (tmp_path,)), {}).digest_of("page.html")
+    (tmp_path / "part.txt").write_text("{% macro x() %}y{% endmacro %}")
+    assert (Pages(Theme("mine", (tmp_path,)), {}).digest_of("page.html") != before) == seen
+
+
+def test_once_renders_a_macro_once_for_the_same_values_in_one_folder(tmp_path: Path) -> None:
+    """Links are relative, so that another folder has a text of its own; equal values that are others do not count."""
+    (tmp_path / "page.html").write_text(
+        "{% macro m(thing) %}{{ thing.count() }} {{ link('index.html') }}{% endmacro %}{{ once(m, thing) }}"
+    )
+    numbers = count(1)
+
+    def thing() -> SimpleNamespace:
+        return SimpleNamespace(count=lambda: next(numbers))
+
+    pages, one = Pages(Theme("mine", (tmp_path,)), {"site": SimpleNamespace(address="")}), thing()
+
+    def shown(path: str, what: SimpleNamespace) -> str:
+        return pages.render("page.html", PAGE | {"path": path}, {"thing": what})
+
+    assert shown("programs/a/index.html", one) == shown("programs/a/week-1.html", one) == "1 ../../index.html"
+    assert shown("programs/index.html", one) == "2 ../index.html"
+    assert shown("programs/a/index.html", thing()) == "3 ../../index.html"
+
+
+def test_once_tells_macros_of_the_same_name_apart(tmp_path: Path) -> None:
+    (tmp_path / "other.html").write_text("{% macro m(word) %}other {{ word }}{% endmacro %}{{ once(m, word) }}")
+    (tmp_path / "page.html").write_text(
+        "{% macro m(word) %}own {{ word }}{% endmacro %}{{ once(m, word) }}, {% include 'other.html' %}"
+    )
+    pages = Pages(Theme("mine", (tmp_path,)), {"site": SimpleNamespace(address="")})
+    assert pages.render("page.html", PAGE, {"word": "word"}) == "own word, other word"

@@ -171,7 +171,7 @@
     var within = row.querySelector("td.load, .how");
     var there = within && within.querySelector(".plates");
     if (there) {
-      hide(there.closest(".plates-first, .plates"), !plates);
+      hide(there.closest(".plates-first") || there, !plates);
       if (plates) write(there, plates);
     } else if (within && plates) {
       var span = made("span", "plates", plates);

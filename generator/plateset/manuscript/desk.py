@@ -36,6 +36,8 @@ class Desk:
     techniques: Mapping[str, Document[schema.TechniqueNote]]
     explainers: Mapping[str, Document[schema.Explainer]]
     names: Mapping[Kind, Set[str]]
+    front: Document[schema.Site] | None = None
+    """The site's file where its own text is to be checked too, which a program beside the notes has no part in."""
 
     def lifts_of(self, program: Document[schema.Program]) -> dict[str, schema.Exercise]:
         """The exercises a program uses, as far as they could be read, in order of name."""

@@ -116,7 +116,8 @@ def _find(lines: tuple[str, ...], address: str, line: int, column: int) -> tuple
 
 def targets_of_links(desk: Desk) -> Iterator[Problem]:
     """Each link is of a kind that is allowed, and names something that is there."""
-    for group in (desk.programs, desk.exercises, desk.techniques, desk.explainers):
+    front = {"site": desk.front} if desk.front else {}
+    for group in (front, desk.programs, desk.exercises, desk.techniques, desk.explainers):
         documents: list[Document[Any]] = list(group.values())
         for document in documents:
             for link in links_of(document):

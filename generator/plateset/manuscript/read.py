@@ -76,5 +76,6 @@ def _check_across(documents: dict[Kind, dict[str, Document[Any]]], folder: Path,
         techniques=documents["technique"],
         explainers=documents["explainer"],
         names=names_on_disk(folder),
+        front=site,
     )
     problems.extend(check(desk))

@@ -142,9 +142,15 @@ class Answers:
     def __init__(self, digests: Mapping[tuple[str, str], str], explainers: Mapping[str, Document[Any]]) -> None:
         self._digests = digests
         self._explainers = explainers
+        self._known: dict[Question, str] = {}
 
     def to(self, question: Question) -> str:
-        """The answer to a question."""
+        """The answer to a question, looked for once."""
+        if question not in self._known:
+            self._known[question] = self._answer(question)
+        return self._known[question]
+
+    def _answer(self, question: Question) -> str:
         asked, kind, name = question
         if asked == "text":
             return self._digests.get((kind, name), "")

@@ -9,8 +9,9 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime, time, timedelta
+from functools import partial
 from hashlib import sha256
 from urllib.parse import urlsplit
 
@@ -19,10 +20,13 @@ from icalendar import Calendar, Event
 from plateset import __version__
 from plateset.publishing.in_short import one_line, session_in_short, session_name, week_name
 from plateset.publishing.views import ProgramView, SessionView, SiteView, WeekView
+from plateset.remembering import Remembered
 from plateset.training.plan import Plan
 
 _DATED = re.compile(r"^(?:DTSTAMP|DTSTART|DURATION)[;:][^\r\n]*\r\n", re.MULTILINE)
 """The lines of an event that its date and the moment of writing decide."""
+
+_NOT_DESCRIBED = "\r\nDESCRIPTION:\r\n"
 
 
 @dataclass(frozen=True)
@@ -64,11 +68,12 @@ def diary(plan: Plan, view: ProgramView, site: SiteView, *, by_weekday: bool) ->
     """The sessions of a plan in the words of its page."""
     opening = min(session.day for session in plan.weeks[0].sessions) if by_weekday else 1
     place = _place(site)
+    met: Remembered[str] = Remembered()
     appointments = tuple(
         Appointment(
             uid=f"{view.slug}-week-{week.number}-day-{session.day}@{place}",
             summary=_summary(view, week_view, session_view),
-            description=_description(view, session_view, site),
+            description=met.get((session_view,), partial(_description, view, session_view, site)),
             day=7 * (week.number - 1) + session.day - opening,
             minutes=int(session_view.minutes),
         )
@@ -131,13 +136,33 @@ def undated(of: Diary) -> str:
     """
     around = _book(of).to_ical().decode()
     close = "END:VCALENDAR\r\n"
-    events = [[each.day, each.minutes, _undated_lines(_event(of, each))] for each in of.appointments]
+    described: Remembered[str] = Remembered()
+    events = [
+        [
+            each.day,
+            each.minutes,
+            _undated_lines(of, each, described.get((each.description,), partial(_described, each))),
+        ]
+        for each in of.appointments
+    ]
     data = {"weekday": of.weekday, "open": around.removesuffix(close), "events": events, "close": close}
     return json.dumps(data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
 
 
-def _undated_lines(event: Event) -> str:
-    text = _DATED.sub("", event.to_ical().decode())
+def _undated_lines(of: Diary, each: Appointment, described: str) -> str:
+    """The lines of an event, the long one of its description, which many share, as it was made once."""
+    text = _lines_of(_event(of, replace(each, description="")))
+    return _DATED.sub("", text.replace(_NOT_DESCRIBED, f"\r\n{described}", 1))
+
+
+def _described(each: Appointment) -> str:
+    event = Event()
+    event.add("description", each.description)
+    return _lines_of(event)
+
+
+def _lines_of(event: Event) -> str:
+    text: str = event.to_ical().decode()
     return text.removeprefix("BEGIN:VEVENT\r\n").removesuffix("END:VEVENT\r\n")
 
 

@@ -14,7 +14,7 @@ from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.views import FacetGroup, FacetList, Facets, FinderValues, FoundProgram, ProgramCard
 from plateset.publishing.words import kit_text, listed, range_text
 from plateset.training.plan import Plan
-from plateset.training.time import session_minutes
+from plateset.training.time import session_minutes, sessions_of
 from plateset.training.volume import MuscleWeek
 
 Volume = Mapping[int, Mapping[str, MuscleWeek]]
@@ -37,7 +37,7 @@ def kit_of(plan: Plan) -> list[str]:
 
 def facets_of(plan: Plan, volume: Volume, notes: Mapping[str, TechniqueNote], language: Language = ENGLISH) -> Facets:
     """What ``plan`` is found by. Minutes are those of working weeks."""
-    minutes = [session_minutes(session) for week in plan.weeks if week.working for session in week.sessions]
+    minutes = [session_minutes(session) for session in sessions_of(plan, working=True)]
     return Facets(
         level=plan.program.level,
         days=len(plan.program.schedule),
@@ -154,10 +154,11 @@ def _by_kit(program: ProgramCard, language: Language) -> Keyed:
 
 
 def _by_muscle(program: ProgramCard, language: Language) -> Keyed:
+    beside = _beside(program, language)
     for muscle, sets in program.facets.muscles:
         said = language.say("Up to %(sets)s sets a week") % {"sets": language.number(sets)}
         title = language.say(muscle)
-        yield (title,), -sets, title[:1].upper() + title[1:], f"{said}. {_beside(program, language)}"
+        yield (title,), -sets, title[:1].upper() + title[1:], f"{said}. {beside}"
 
 
 def _by_technique(program: ProgramCard, language: Language) -> Keyed:

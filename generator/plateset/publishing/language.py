@@ -53,7 +53,7 @@ class Language:
 
     def number(self, value: Decimal) -> str:
         """'62.5', or '62,5' where that is the custom; no trailing noughts, no separators of thousands."""
-        return format_decimal(value.normalize(), "0.######", locale=self.locale)
+        return _number(str(value), self.tag)
 
     def date(self, day: date) -> str:
         """'2 March 2026'."""
@@ -66,6 +66,11 @@ class Language:
 
 
 ENGLISH = Language()
+
+
+@lru_cache(maxsize=10_000)  # a program says the same few hundred numbers thousands of times
+def _number(value: str, tag: str) -> str:
+    return format_decimal(Decimal(value).normalize() + 0, "0.######", locale=Language(tag).locale)
 
 
 def locale_of(tag: str) -> Locale | None:

@@ -3,6 +3,9 @@
 It tells by content hashes, never by the time of a file's change. It is no part of the site: it lies in the user's
 cache, so that a host serves nothing of it and equal manuscripts give equal sites wherever they are pressed. A ledger
 that is lost, unreadable, of another format or about another site is no ledger, and everything is made anew.
+
+It is kept as lines of JSON: the site first, then a line for each program. The line of a program that has not changed is
+written again as it was read.
 """
 
 from __future__ import annotations
@@ -10,18 +13,18 @@ from __future__ import annotations
 import contextlib
 import hashlib
 import os
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from pydantic import TypeAdapter, ValidationError
 
 from plateset.manuscript.tracing import Question
-from plateset.publishing.marker import MARKER, Entry, read_marker
+from plateset.publishing.marker import MARKER, Entry
 from plateset.publishing.views import ProgramCard
 from plateset.training.marks.tally import Tally
 
-FORMAT = 1
+FORMAT = 2
 CACHE = "PLATESET_CACHE"
 """The environment's name for another place than the user's cache."""
 
@@ -44,13 +47,17 @@ class FileRecord:
 
 @dataclass(frozen=True)
 class ProgramRecord:
-    """A program as it was pressed: what was asked of the manuscript and answered, its card, marks and files."""
+    """A program as it was pressed: what was asked of the manuscript and answered, its card, marks and files.
+
+    ``line`` is its line in the ledger it was read from.
+    """
 
     answers: tuple[tuple[Question, str], ...]
     card: ProgramCard
     tally: Tally
     ground: str
     files: Mapping[str, FileRecord]
+    line: bytes = field(default=b"", compare=False, repr=False)
 
 
 @dataclass(frozen=True)
@@ -71,14 +78,75 @@ class Ledger:
         return len(self.files) + sum(len(program.files) for program in self.programs.values())
 
 
-_LEDGERS = TypeAdapter(Ledger)
+@dataclass(frozen=True)
+class _Files:
+    """Files as they are written down: (path, size, hash, time, number of its parts), and the parts many share."""
+
+    parts: tuple[dict[str, str], ...]
+    files: tuple[tuple[str, int, str, int, int], ...]
+
+
+@dataclass(frozen=True)
+class _Program:
+    slug: str
+    answers: tuple[tuple[Question, str], ...]
+    card: ProgramCard
+    tally: Tally
+    ground: str
+    files: _Files
+
+
+@dataclass(frozen=True)
+class _Site:
+    format: int
+    target: str
+    marker: str
+    stock: dict[str, str]
+    tally: Tally
+    files: _Files
+    programs: int
+
+
+_SITES = TypeAdapter(_Site)
+_PROGRAMS = TypeAdapter(_Program)
+
+
+def _written(files: Mapping[str, FileRecord]) -> _Files:
+    parts: dict[tuple[tuple[str, str], ...], int] = {}
+    rows = tuple(
+        (
+            each.entry.path,
+            each.entry.size,
+            each.entry.sha256,
+            each.written,
+            parts.setdefault(tuple(each.parts.items()), len(parts)),
+        )
+        for each in files.values()
+    )
+    return _Files(tuple(map(dict, parts)), rows)
+
+
+def _read(files: _Files) -> dict[str, FileRecord]:
+    return {row[0]: FileRecord(files.parts[row[4]], Entry(*row[:3]), row[3]) for row in files.files}
+
+
+def _program_of(line: bytes) -> tuple[str, ProgramRecord]:
+    found = _PROGRAMS.validate_json(line)
+    return found.slug, ProgramRecord(found.answers, found.card, found.tally, found.ground, _read(found.files), line)
+
+
+def _line_of(slug: str, record: ProgramRecord) -> bytes:
+    if record.line:
+        return record.line
+    files = _written(record.files)
+    return _PROGRAMS.dump_json(_Program(slug, record.answers, record.card, record.tally, record.ground, files))
 
 
 def place_of_ledger(target: Path) -> Path:
     """Where the ledger of a site is kept."""
     chosen = os.environ.get(CACHE)
     base = Path(chosen) if chosen else Path(os.environ.get("XDG_CACHE_HOME") or "~/.cache").expanduser() / "plateset"
-    return base / f"{name_of(target)}.json"
+    return base / f"{name_of(target)}.ledger"
 
 
 def name_of(target: Path) -> str:
@@ -89,12 +157,15 @@ def name_of(target: Path) -> str:
 def read_ledger(target: Path) -> Ledger | None:
     """The ledger of the site that is in ``target`` now; None where there is none that can be trusted."""
     try:
-        ledger = _LEDGERS.validate_json(place_of_ledger(target).read_bytes())
-        marked = marker_digest(target)
-    except (OSError, ValueError, RuntimeError, ValidationError):
+        first, *lines = place_of_ledger(target).read_bytes().splitlines()
+        site = _SITES.validate_json(first)
+        fits = site.format == FORMAT and site.target == name_of(target) and site.marker == marker_digest(target)
+        if not fits or site.programs != len(lines):
+            return None
+        programs = dict(map(_program_of, lines))
+        return Ledger(site.format, site.target, site.marker, site.stock, site.tally, programs, _read(site.files))
+    except (OSError, ValueError, LookupError, RuntimeError, ValidationError):
         return None
-    fits = ledger.format == FORMAT and ledger.target == name_of(target) and ledger.marker == marked
-    return ledger if fits else None
 
 
 def write_ledger(ledger: Ledger, target: Path) -> None:
@@ -104,10 +175,18 @@ def write_ledger(ledger: Ledger, target: Path) -> None:
         place.parent.mkdir(parents=True, exist_ok=True)
         aside = place.with_name(f".{place.name}.{os.getpid()}")
         try:
-            aside.write_bytes(_LEDGERS.dump_json(ledger))
+            aside.write_bytes(b"\n".join(_lines_of(ledger)))
             os.replace(aside, place)
         finally:
             aside.unlink(missing_ok=True)
+
+
+def _lines_of(ledger: Ledger) -> Iterator[bytes]:
+    of = ledger
+    files, count = _written(of.files), len(of.programs)
+    yield _SITES.dump_json(_Site(of.format, of.target, of.marker, dict(of.stock), of.tally, files, count))
+    for slug, record in ledger.programs.items():
+        yield _line_of(slug, record)
 
 
 def marker_digest(target: Path) -> str:
@@ -117,9 +196,9 @@ def marker_digest(target: Path) -> str:
 
 def is_whole(site: Path, record: FileRecord) -> bool:
     """Whether a file of a pressed site is still as it was made."""
-    place = site / record.entry.path
+    place = f"{site}/{record.entry.path}"  # thousands of files are asked about: no Path for each
     try:
-        found = place.lstat()
+        found = os.lstat(place)
         if found.st_size != record.entry.size:
             return False
         return found.st_mtime_ns == record.written or _hash(place) == record.entry.sha256
@@ -127,13 +206,12 @@ def is_whole(site: Path, record: FileRecord) -> bool:
         return False
 
 
-def _hash(place: Path) -> str:
-    with place.open("rb") as stream:
+def _hash(place: str) -> str:
+    with open(place, "rb") as stream:
         return hashlib.file_digest(stream, "sha256").hexdigest()
 
 
 def holds_all(target: Path, ledger: Ledger) -> bool:
     """Whether every file that was pressed is there as it was."""
-    listed = read_marker(target) or {}
     records = [*ledger.files.values(), *(each for p in ledger.programs.values() for each in p.files.values())]
-    return len(listed) == len(records) and all(is_whole(target, record) for record in records)
+    return all(is_whole(target, record) for record in records)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from decimal import Decimal
+from functools import partial
 
 from plateset.manuscript import schema
 from plateset.manuscript.quantities import Effort
@@ -27,6 +28,7 @@ from plateset.publishing.words import (
     tempo_text,
     time_text,
 )
+from plateset.remembering import Remembered
 from plateset.training.plan import Lift, Load, Piece, PlannedLine, Session, WarmUp, WorkSet
 from plateset.training.time import session_minutes
 
@@ -42,6 +44,8 @@ class Notes:
         self.techniques = techniques
         self.unit = unit
         self.language = language
+        self.met: Remembered[LiftView] = Remembered()
+        """Views of the lifts met so far: weeks that are alike share theirs."""
 
     def load(self, load: Load) -> str:
         """A load in the unit and language of the page."""
@@ -106,19 +110,24 @@ def _rest_in_group(line: PlannedLine, *, is_last: bool) -> str:
 
 
 def _lift_view(lift: Lift, notes: Notes, letter: str) -> LiftView:
+    return notes.met.get((lift, letter), partial(_seen, lift, notes, letter))
+
+
+def _seen(lift: Lift, notes: Notes, letter: str) -> LiftView:
     first = lift.sets[0].pieces[0]
     technique = next((work.technique for work in lift.sets if work.technique), None)
+    told = runs(lift)
     return LiftView(
         title=_title(lift, notes),
         path=paths.exercise(lift.exercise),
         letter=letter,
-        sets=_sets(lift),
-        reps=_reps(lift, notes.language),
-        load=_in_turn([notes.load(run[0].pieces[0].load) for run in runs(lift)], notes.language),
-        scheme=_scheme(lift, notes.language),
-        plates=plates_text(first.load, notes.language) if len(runs(lift)) == 1 else "",
+        sets=_sets(lift, told),
+        reps=_reps(lift, told, notes.language),
+        load=_in_turn([notes.load(run[0].pieces[0].load) for run in told], notes.language),
+        scheme=_scheme(lift, told, notes.language),
+        plates=plates_text(first.load, notes.language) if len(told) == 1 else "",
         each=each_text(lift, notes.language),
-        effort=_effort(lift, notes.language),
+        effort=_effort(lift, told, notes.language),
         tempo=tempo_text(lift.tempo),
         rest=time_text(lift.rest),
         technique=notes.technique(technique),
@@ -128,14 +137,17 @@ def _lift_view(lift: Lift, notes: Notes, letter: str) -> LiftView:
         remark=lift.remark,
         why=lift.why,
         set_views=tuple(_set_view(work, lift, notes) for work in lift.sets),
-        uniform=technique is None and len(runs(lift)) == 1,
+        uniform=technique is None and len(told) == 1,
         substitutes=notes.substitutes(lift),
     )
 
 
-def runs(lift: Lift) -> list[list[WorkSet]]:
+Runs = list[list[WorkSet]]
+
+
+def runs(lift: Lift) -> Runs:
     """The sets in runs of the same load and repetitions: one run where all sets are alike."""
-    found: list[list[WorkSet]] = []
+    found: Runs = []
     for work in lift.sets:
         if found and _alike(found[-1][0], work):
             found[-1].append(work)
@@ -169,29 +181,26 @@ def sided(text: str, lift: Lift, language: Language) -> str:
     return language.say("%(what)s each side") % {"what": text} if lift.note.sides == "one" else text
 
 
-def _scheme(lift: Lift, language: Language) -> str:
+def _scheme(lift: Lift, found: Runs, language: Language) -> str:
     """Sets and repetitions together: '3 × 8–12', '1 × 3 + 3 × 6', '12, 10, 8, 6' in a pyramid."""
-    found = runs(lift)
     if len(found) == 1:
-        return f"{_sets(lift)} × {_reps(lift, language)}"
+        return f"{_sets(lift, found)} × {_reps(lift, found, language)}"
     words = [(len(run), _reps_of_run(run[0], lift, language, alone=False)) for run in found]
     if all(count == 1 for count, _ in words):
         return sided(", ".join(reps for _, reps in words), lift, language)
     return sided(" + ".join(f"{count} × {reps}" for count, reps in words), lift, language)
 
 
-def _sets(lift: Lift) -> str:
+def _sets(lift: Lift, found: Runs) -> str:
     """'4', '2–4' where some are left to the reader, '1 + 3' for top and back-off sets."""
-    found = runs(lift)
     if lift.least_sets < len(lift.sets):
         return range_text(lift.least_sets, len(lift.sets))
     uneven = len(found) > 1 and any(len(run) > 1 for run in found)
     return "\u00a0+\u00a0".join(str(len(run)) for run in found) if uneven else str(len(lift.sets))
 
 
-def _reps(lift: Lift, language: Language) -> str:
+def _reps(lift: Lift, found: Runs, language: Language) -> str:
     """The repetitions of a set, for each side where one side is done at a time."""
-    found = runs(lift)
     told = [_reps_of_run(run[0], lift, language, alone=len(found) == 1) for run in found]
     return sided(_in_turn(told, language), lift, language)
 
@@ -203,14 +212,14 @@ def _reps_of_run(work: WorkSet, lift: Lift, language: Language, *, alone: bool) 
     return reps_text(reps, lift.hold, first.aim, projected=projected, language=language)
 
 
-def _effort(lift: Lift, language: Language) -> str:
+def _effort(lift: Lift, found: Runs, language: Language) -> str:
     """The share of the max and the effort of each run; in a deload the share that is left, and an effort no longer met.
 
     A reserve that falls over the sets is said once for all of them; back-off sets have their own.
     """
     words = [
         _effort_of(run[0].pieces[0].load, effort_text(_effort_of_run(run[0], lift), language), language)
-        for run in runs(lift)
+        for run in found
     ]
     if all(words) or not any(words):
         return _in_turn(words, language)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -48,7 +49,7 @@ class Hand:
         return Made(self._noted(FileRecord(parts, entry, 0), parts), why)
 
     def _noted(self, record: FileRecord, parts: Parts) -> FileRecord:
-        written = (self.site / record.entry.path).stat().st_mtime_ns
+        written = os.stat(f"{self.site}/{record.entry.path}").st_mtime_ns
         return FileRecord(dict(parts), record.entry, written)
 
     def _reason(self, record: FileRecord | None, parts: Parts) -> str:

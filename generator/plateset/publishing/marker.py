@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import hashlib
+import os
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from operator import attrgetter
 from pathlib import Path
 
 MARKER = ".plateset"
@@ -32,7 +34,8 @@ def entry_of(path: str, data: bytes) -> Entry:
 
 def marker_text(entries: Iterable[Entry]) -> str:
     """The marker of a folder with these files, in order of path."""
-    return _TEXT + "".join(f"{each.sha256} {each.size} {each.path}\n" for each in sorted(entries))
+    in_order = sorted(entries, key=attrgetter("path"))
+    return _TEXT + "".join([f"{each.sha256} {each.size} {each.path}\n" for each in in_order])
 
 
 def read_marker(folder: Path) -> dict[str, Entry | None] | None:
@@ -47,14 +50,24 @@ def read_marker(folder: Path) -> dict[str, Entry | None] | None:
     found: dict[str, Entry | None] = {}
     for line in listed.splitlines():
         match = _ENTRY.fullmatch(line)
-        found |= {match[3]: Entry(match[3], int(match[2]), match[1])} if match else {line: None}
+        if match:
+            found[match[3]] = Entry(match[3], int(match[2]), match[1])
+        else:
+            found[line] = None
     return found
 
 
 def others_in(folder: Path, made: Iterable[str]) -> list[str]:
     """Files in ``folder`` that are neither in ``made`` nor its marker, as paths from it, in order."""
     ours = {MARKER, *made}
-    there = (
-        each.relative_to(folder).as_posix() for each in folder.rglob("*") if not each.is_dir() or each.is_symlink()
-    )
-    return sorted(path for path in there if path not in ours)
+    return sorted(path for path in _inside(folder, "") if path not in ours)
+
+
+def _inside(folder: Path | str, before: str) -> Iterator[str]:
+    """Everything in a folder that is not a folder itself, a link to one included."""
+    with os.scandir(folder) as found:
+        for each in found:
+            if each.is_dir(follow_symlinks=False):
+                yield from _inside(each.path, f"{before}{each.name}/")
+            else:
+                yield before + each.name

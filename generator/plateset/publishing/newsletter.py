@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from functools import partial
 
 from plateset.publishing.in_short import one_line, session_in_short, session_name, week_name
-from plateset.publishing.views import ProgramView, SiteView, WeekView
+from plateset.publishing.views import ProgramView, SessionView, SiteView
+from plateset.remembering import Remembered
 
 _MARKUP = re.compile(r"[\\`*_{}\[\]<>#|~&$]")
 _AT_THE_START = re.compile(r"^(?:[-+=:!]|\d+(?=[.)]))")
@@ -40,8 +42,11 @@ def _blocks(view: ProgramView, site: SiteView) -> Iterator[str]:
     yield from _part("Before you lift", view.short_cautions)
     if view.lifter_note:
         yield escaped(view.lifter_note)
+    met: Remembered[list[str]] = Remembered()
     for week in view.weeks:
-        yield from _week(week)
+        yield f"## {escaped(week_name(week))}"
+        for session in week.sessions:
+            yield from met.get((session,), partial(_session, session))
     licence = f" Licence: {view.licence}." if view.licence else ""
     yield escaped(f"By {view.byline}, {view.date}. Edition {view.edition}.{licence}")
 
@@ -51,13 +56,10 @@ def _part(heading: str, items: Iterable[str]) -> Iterator[str]:
     yield _bullets(items)
 
 
-def _week(week: WeekView) -> Iterator[str]:
-    yield f"## {escaped(week_name(week))}"
-    for session in week.sessions:
-        yield f"### {escaped(session_name(session))}"
-        if session.remark:
-            yield escaped(session.remark)
-        yield _bullets(session_in_short(session))
+def _session(session: SessionView) -> list[str]:
+    """The blocks of a session, which are those of any week that shares it."""
+    remark = [escaped(session.remark)] if session.remark else []
+    return [f"### {escaped(session_name(session))}", *remark, _bullets(session_in_short(session))]
 
 
 def _bullets(items: Iterable[str]) -> str:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from decimal import Decimal
+from functools import partial
 
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.quantities import Mass
@@ -13,9 +14,10 @@ from plateset.manuscript.vocabulary import Unit
 from plateset.publishing import paths
 from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.program_view import Program
-from plateset.publishing.reader_script import gym_data, parts_data, plan_data, script
-from plateset.publishing.views import AskedLift, GymParts, OwnLoadsView, ProgramView
+from plateset.publishing.reader_script import gym_data, parts_script, plan_data, script
+from plateset.publishing.views import AskedLift, GymParts, OwnLoadsView, ProgramView, SessionView
 from plateset.publishing.words import bar_text
+from plateset.remembering import Remembered
 from plateset.training.marks.mark import plain
 from plateset.training.plan import Plan
 from plateset.training.reader_gym import DUMBBELLS, PLATES, STACK, UNITS, GymChoice, joined, reader_gym
@@ -23,6 +25,9 @@ from plateset.training.reader_loads import LiftToAsk, OpenLift, OpenPlan, open_p
 from plateset.training.strength import CURVES
 
 Files = dict[str, bytes]
+
+WELL_KNOWN = {"bar", "bodyweight"}
+"""How lifts are loaded whose maxes people know."""
 
 DOUBTFUL = 3
 """From how many times the example lifter's max on a slip of the finger is likelier: the reader is asked once."""
@@ -38,21 +43,28 @@ def with_own_loads(
     if not any(lift.matters for lift in opened.lifts):
         return view, {}
     own = joined(site.loading, plan.program.loading)
+    used = {lift.exercise for lift in _lifts(opened)}
+    done = [lift for lift in opened.lifts if lift.exercise in used]
     data, numbers = plan_data(plan, opened, reader_gym(own, plan.unit, GymChoice(plan.unit)), exercises, language)
     files: Files = {}
     matter = [lift for lift in _best_known_first(opened.lifts) if lift.matters]
     asked = OwnLoadsView(
         unit=plan.unit,
-        script=_kept(data, files, plan.slug),
+        script=_kept(script(data), files, plan.slug),
         main=tuple(_asked(lift, plan, exercises) for lift in matter if lift.main),
         more=tuple(_asked(lift, plan, exercises) for lift in matter if not lift.main),
         body=_needs_body(opened),
-        units=tuple(_parts(program, own, opened, files, language)),
-        kinds=tuple(sorted({lift.kind for lift in opened.lifts if _is_used(lift, opened)})),
+        units=tuple(_parts(program, own, done, files, language)),
+        kinds=tuple(sorted({lift.kind for lift in done})),
         curve=CURVES[plan.curve].title,
     )
+    met: Remembered[SessionView] = Remembered()
+
+    def numbered(session: SessionView, number: int) -> SessionView:
+        return met.get((session, str(number)), partial(replace, session, open_as=number))
+
     weeks = tuple(
-        replace(week, sessions=tuple(replace(s, open_as=n) for s, n in zip(week.sessions, here, strict=True)))
+        replace(week, sessions=tuple(map(numbered, week.sessions, here)))
         for week, here in zip(view.weeks, numbers, strict=True)
     )
     return replace(view, own_loads=asked, weeks=weeks), files
@@ -67,8 +79,8 @@ def _exercises_of(program: Program, manuscript: Manuscript) -> dict[str, Exercis
     return {name: manuscript.exercises[name].head for name in sorted(named | sources)}
 
 
-def _kept(data: object, files: Files, slug: str) -> str:
-    name, text = script(data)
+def _kept(made: tuple[str, bytes], files: Files, slug: str) -> str:
+    name, text = made
     path = paths.prepared(slug, name)
     files[path] = text
     return path
@@ -76,7 +88,7 @@ def _kept(data: object, files: Files, slug: str) -> str:
 
 def _best_known_first(lifts: Iterable[LiftToAsk]) -> list[LiftToAsk]:
     """Lifts with a bar and on the body first: those whose maxes people know."""
-    return sorted(lifts, key=lambda lift: lift.kind not in {"bar", "bodyweight"})
+    return sorted(lifts, key=lambda lift: lift.kind not in WELL_KNOWN)
 
 
 def _asked(lift: LiftToAsk, plan: Plan, exercises: Mapping[str, Exercise]) -> AskedLift:
@@ -90,6 +102,7 @@ def _asked(lift: LiftToAsk, plan: Plan, exercises: Mapping[str, Exercise]) -> As
         "each hand" if both else "",
         len(lift.percents),
         of,
+        lift.kind in WELL_KNOWN,
         tuple(_doubt(lift.exercise, plan)),
     )
 
@@ -112,13 +125,11 @@ def _needs_body(opened: OpenPlan) -> bool:
     return any(asked) or any(makings is not None and makings.body != 0 for makings in made)
 
 
-def _is_used(lift: LiftToAsk, opened: OpenPlan) -> bool:
-    return any(each.exercise == lift.exercise for each in _lifts(opened))
-
-
-def _parts(program: Program, own: Loading, opened: OpenPlan, files: Files, language: Language) -> Iterable[GymParts]:
+def _parts(
+    program: Program, own: Loading, done: Sequence[LiftToAsk], files: Files, language: Language
+) -> Iterable[GymParts]:
     slug, unit = program.plan.slug, program.plan.unit
-    bars = sorted({lift.bar for lift in opened.lifts if lift.kind == "bar" and _is_used(lift, opened)})
+    bars = sorted({lift.bar for lift in done if lift.kind == "bar"})
     for chosen in UNITS:
         gym = reader_gym(own, unit, GymChoice(chosen))
         yield GymParts(
@@ -127,5 +138,8 @@ def _parts(program: Program, own: Loading, opened: OpenPlan, files: Files, langu
             dumbbells=tuple(DUMBBELLS[chosen]),
             stack=tuple(STACK[chosen]),
             bars=tuple((name, bar_text(name, language), plain(gym.bar(name))) for name in bars),
-            scripts=(_kept(gym_data(own, unit, chosen, bars), files, slug), _kept(parts_data(chosen), files, slug)),
+            scripts=(
+                _kept(script(gym_data(own, unit, chosen, bars)), files, slug),
+                _kept(parts_script(chosen), files, slug),
+            ),
         )

@@ -7,11 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import partial
 
 from plateset.publishing.cautions import SHORT
 from plateset.publishing.in_short import one_line, session_in_short, session_name, week_name
-from plateset.publishing.views import ProgramView, SiteView, WeekView
+from plateset.publishing.views import ProgramView, SessionView, SiteView, WeekView
 from plateset.publishing.words import range_text
+from plateset.remembering import Remembered
 
 LIMIT = 5000
 """Octets of UTF-8. A common limit of description boxes is 5,000 characters; some count octets, so those are counted."""
@@ -35,7 +37,8 @@ class _Part:
 def plain_text(view: ProgramView, site: SiteView) -> bytes:
     """The text, at most :data:`LIMIT` octets, with line feeds."""
     parts = _parts(view, site)
-    weeks = [_Part(str(week.number), _week(week)) for week in view.weeks]
+    met: Remembered[str] = Remembered()
+    weeks = [_Part(str(week.number), _week(week, met)) for week in view.weeks]
     room = LIMIT - _size(_left_out([part.name for part in parts], weeks))
     kept = _fitting(parts, room)
     kept_weeks = _first_fitting(weeks, room - sum(_size(part.text) for part in kept))
@@ -98,11 +101,14 @@ def _left_out(names: list[str], weeks: list[_Part]) -> str:
     return f"Left out here for want of room: {', '.join(missing)}. The page of the program has all of it."
 
 
-def _week(week: WeekView) -> str:
-    lines = [week_name(week).upper()]
-    for session in week.sessions:
-        lines += [session_name(session), *(f"– {line}" for line in session_in_short(session))]
-    return _said(lines)
+def _week(week: WeekView, met: Remembered[str]) -> str:
+    sessions = (met.get((session,), partial(_session, session)) for session in week.sessions)
+    return "\n".join((_said([week_name(week).upper()]), *sessions))
+
+
+def _session(session: SessionView) -> str:
+    """The lines of a session, which are those of any week that shares it."""
+    return _said([session_name(session), *(f"– {line}" for line in session_in_short(session))])
 
 
 def _listed(items: Iterable[str]) -> list[str]:

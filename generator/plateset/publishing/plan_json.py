@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
+from functools import partial
 from importlib.resources import files
-from itertools import islice, repeat
+from itertools import repeat
 from typing import Any
 
 from plateset.publishing import paths
 from plateset.publishing.calendar_file import Diary
 from plateset.publishing.program_view import Program
 from plateset.publishing.views import ProgramView, SiteView
+from plateset.remembering import Remembered
 from plateset.training.plan import Lift, Load, Max, Piece, Plan, PlannedLine, Session, Week, WorkSet
 from plateset.training.time import session_minutes
 from plateset.training.volume import MuscleWeek
@@ -33,18 +35,25 @@ def plan_json(program: Program, view: ProgramView, site: SiteView, diary: Diary)
     plan = program.plan
     starts = plan.program.starts
     days: Iterator[str | None] = iter(day.isoformat() for day in diary.dates(starts)) if starts else repeat(None)
-    data = {
+    head = {
         "$schema": paths.relative(paths.PLAN_SCHEMA, paths.plan_json(plan.slug)),
         "format": FORMAT,
         "draft": site.draft,
         "program": _program(plan, view),
         "lifter": _lifter(plan),
         "exercises": _exercises(plan),
-        "weeks": [
-            _week(week, program.volume[week.number], list(islice(days, len(week.sessions)))) for week in plan.weeks
-        ],
     }
-    return (json.dumps(data, ensure_ascii=False, separators=(",", ":")) + "\n").encode()
+    met: Remembered[str] = Remembered()
+    weeks = [_week(week, program.volume[week.number], days, met) for week in plan.weeks]
+    return (_with_list(head, "weeks", weeks) + "\n").encode()
+
+
+_written = json.JSONEncoder(ensure_ascii=False, separators=(",", ":")).encode
+
+
+def _with_list(data: Data, name: str, items: Sequence[str]) -> str:
+    """An object as it is written, and last in it a list of items that are written already."""
+    return f"{_written(data)[:-1]},{_written(name)}:[{','.join(items)}]}}"
 
 
 def _number(amount: Decimal) -> int | float:
@@ -111,8 +120,8 @@ def _exercises(plan: Plan) -> Data:
     }
 
 
-def _week(week: Week, volume: Mapping[str, MuscleWeek], days: list[str | None]) -> Data:
-    return {
+def _week(week: Week, volume: Mapping[str, MuscleWeek], days: Iterator[str | None], met: Remembered[str]) -> str:
+    head = {
         "week": week.number,
         "deload": week.deload,
         "test": week.test,
@@ -120,16 +129,30 @@ def _week(week: Week, volume: Mapping[str, MuscleWeek], days: list[str | None]) 
             muscle: {"weekly": _number(found.fractional), "direct": _number(found.direct)}
             for muscle, found in sorted(volume.items())
         },
-        "sessions": [_session(session, day) for session, day in zip(week.sessions, days, strict=True)],
     }
+    # A session is written once for all the weeks that share it; only its date is its own.
+    sessions = [
+        met.get((session,), partial(_written_session, session)).replace(_NO_DATE, f'"date":{_written(next(days))}', 1)
+        for session in week.sessions
+    ]
+    return _with_list(head, "sessions", sessions)
 
 
-def _session(session: Session, day: str | None) -> Data:
+_NO_DATE = '"date":null'
+"""No text can hold it: there its quotation marks would be escaped."""
+
+
+def _written_session(session: Session) -> str:
+    return _written(_session(session))
+
+
+def _session(session: Session) -> Data:
+    """A session of any week, whose date is put in its place later."""
     return {
         "session": session.name,
         "title": session.title,
         "day": session.day,
-        "date": day,
+        "date": None,
         "minutes": session_minutes(session),
         "remark": session.remark,
         "lines": [_line(line) for line in session.lines],

@@ -15,6 +15,7 @@ from plateset.publishing.ledger import Parts
 from plateset.publishing.making import Hand, Made
 from plateset.publishing.studio import Product, Studio
 from plateset.publishing.takeaways import Desk, TakeAway, calendar_view, of_week, offered, takeaways
+from plateset.publishing.typesetting import Order
 from plateset.publishing.views import CalendarView, ProgramView
 
 
@@ -58,13 +59,15 @@ def make_program(desk: Desk, studio: Studio, hand: Hand, study: str) -> Iterator
             sized.append(file)
             continue
         yield file.path, None
-        made[file.path] = hand.make(file.path, _parts(file, studio, whole, study), file.make)
+        order = file.order() if file.order else None
+        parts = _parts(order, studio, whole, study)
+        made[file.path] = hand.make(file.path, parts, order.set if order else file.make)
         sized.append(replace(file, size=made[file.path].record.entry.size))
         yield file.path, made[file.path]
     yield archive.path, None
     held = {path: each.record.entry.sha256 for path, each in made.items()}
-    parts = {f"{whole} in its files": digest_of(sorted(held.items())), "Plateset or a library": studio.tool}
-    done = hand.make(archive.path, parts, lambda: _archive(files, hand))
+    held_in = {f"{whole} in its files": digest_of(sorted(held.items())), "Plateset or a library": studio.tool}
+    done = hand.make(archive.path, held_in, lambda: _archive(files, hand))
     sized.append(replace(archive, size=done.record.entry.size))
     yield archive.path, done
     for path, data in sorted(desk.scripts.items()):
@@ -77,10 +80,9 @@ def make_program(desk: Desk, studio: Studio, hand: Hand, study: str) -> Iterator
         yield page.path, hand.make(page.path, page.parts(), page.make)
 
 
-def _parts(file: TakeAway, studio: Studio, whole: str, study: str) -> Mapping[str, str]:
-    if file.order is None:
+def _parts(order: Order | None, studio: Studio, whole: str, study: str) -> Mapping[str, str]:
+    if order is None:
         return {**studio.common, whole: study}
-    order = file.order()
     return {**studio.on_paper, whole: digest_of((order.data, order.setting.paper, order.setting.stamp))}
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, fields, replace
+from functools import partial
 
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.schema import Change
@@ -21,6 +22,7 @@ from plateset.publishing.views import (
     Linked,
     ProgramCard,
     ProgramView,
+    SessionView,
     SwapView,
     VolumeCell,
     VolumeRow,
@@ -38,11 +40,12 @@ from plateset.publishing.words import (
     range_text,
     signed_text,
 )
+from plateset.remembering import Remembered
 from plateset.training.gym import gym_of
 from plateset.training.plan import Plan, PlannedLine, Session, Week
 from plateset.training.strength import CURVES
 from plateset.training.substitution import SetsOfLines, sets_of_lines, volume_change
-from plateset.training.time import session_minutes
+from plateset.training.time import session_minutes, sessions_of
 from plateset.training.volume import MuscleWeek
 
 
@@ -67,9 +70,7 @@ def program_view(program: Program, manuscript: Manuscript, figure: Figure, langu
         summary=text.summary,
         text=said,
         words=said.striptags(),
-        exercises=tuple(
-            sorted({lift.exercise for week in plan.weeks for session in week.sessions for lift in session.lifts})
-        ),
+        exercises=tuple(sorted({lift.exercise for session in sessions_of(plan) for lift in session.lifts})),
         pages=tuple(paths.week(slug, week.number) for week in plan.weeks),
         level=text.level.capitalize(),
         goal=GOALS[text.goal],
@@ -107,9 +108,10 @@ def card_of(view: ProgramView) -> ProgramCard:
 
 
 def week_views(program: Program, manuscript: Manuscript, language: Language = ENGLISH) -> tuple[WeekView, ...]:
-    """The weeks as the program's page and sheets show them."""
+    """The weeks as the program's page and sheets show them; a session that weeks share is one view in all of them."""
     notes = _notes(program.plan, manuscript, language)
-    return tuple(_week_view(week, program, notes) for week in program.plan.weeks)
+    met: Remembered[SessionView] = Remembered()
+    return tuple(_week_view(week, program, notes, met) for week in program.plan.weeks)
 
 
 def _notes(plan: Plan, manuscript: Manuscript, language: Language) -> Notes:
@@ -121,14 +123,15 @@ def _notes(plan: Plan, manuscript: Manuscript, language: Language) -> Notes:
     )
 
 
-def _week_view(week: Week, program: Program, notes: Notes) -> WeekView:
+def _week_view(week: Week, program: Program, notes: Notes, met: Remembered[SessionView]) -> WeekView:
+    shown = partial(session_view, notes=notes, by_weekday=program.by_weekday)
     return WeekView(
         number=week.number,
         title=notes.language.say("Week %(number)s") % {"number": week.number},
         kind=notes.language.say(_kind(week)),
         path=paths.week(program.plan.slug, week.number),
         anchor=f"week-{week.number}",
-        sessions=tuple(session_view(session, notes, by_weekday=program.by_weekday) for session in week.sessions),
+        sessions=tuple(met.get((session,), partial(shown, session)) for session in week.sessions),
     )
 
 
@@ -147,13 +150,22 @@ def _changes(changes: tuple[Change, ...], language: Language) -> tuple[ChangeVie
 
 def _swaps(plan: Plan, notes: Notes, language: Language) -> dict[int, dict[str, tuple[SwapView, ...]]]:
     """The substitutes of every lift in every week, each with what it changes if it stands in all week."""
-    lines = sets_of_lines(plan)
-    lifts = {lift.exercise for week in plan.weeks for session in week.sessions for lift in session.lifts}
+    first = _first_alike(plan)
+    lines = {(week, name): sets for (week, name), sets in sets_of_lines(plan).items() if first[week] == week}
+    lifts = {lift.exercise for session in sessions_of(plan) for lift in session.lifts}
     swaps: dict[int, dict[str, tuple[SwapView, ...]]] = {week.number: {} for week in plan.weeks}
     for name in sorted(lifts):
-        for week, views in _swaps_of(name, lines, notes, language).items():
-            swaps[week][paths.exercise(name)] = views
+        found = _swaps_of(name, lines, notes, language)
+        for week, swaps_of_week in swaps.items():
+            if first[week] in found:
+                swaps_of_week[paths.exercise(name)] = found[first[week]]
     return swaps
+
+
+def _first_alike(plan: Plan) -> dict[int, int]:
+    """For each week the first one of the same sessions, by number."""
+    met: Remembered[int] = Remembered()
+    return {week.number: met.get(week.sessions, partial(int, week.number)) for week in plan.weeks}
 
 
 def _swaps_of(name: str, lines: SetsOfLines, notes: Notes, language: Language) -> dict[int, tuple[SwapView, ...]]:
@@ -169,7 +181,7 @@ def _swaps_of(name: str, lines: SetsOfLines, notes: Notes, language: Language) -
 
 def _facts(plan: Plan, language: Language) -> tuple[Fact, ...]:
     program = plan.program
-    minutes = [session_minutes(session) for week in plan.weeks if week.working for session in week.sessions]
+    minutes = [session_minutes(session) for session in sessions_of(plan, working=True)]
     return (
         Fact("Level", program.level.capitalize()),
         Fact("Goal", GOALS[program.goal]),
@@ -202,9 +214,9 @@ def _lifter_note(plan: Plan, manuscript: Manuscript, language: Language) -> str:
 
 def _bars_weighed(plan: Plan, manuscript: Manuscript, language: Language) -> str:
     gym = gym_of(manuscript.site.head.loading, plan.program.loading, plan.unit)
-    notes = {lift.note.bar: lift.note for week in plan.weeks for session in week.sessions for lift in session.lifts
-             if lift.note.implement == "barbell"}  # fmt: skip
-    bars = [f"{bar_text(name, language)} {mass_text(gym.bar(name), plan.unit, language)}" for name in sorted(notes)]
+    lifts = (lift for session in sessions_of(plan) for lift in session.lifts)
+    names = {lift.note.bar for lift in lifts if lift.note.implement == "barbell"}
+    bars = [f"{bar_text(name, language)} {mass_text(gym.bar(name), plan.unit, language)}" for name in sorted(names)]
     return language.say("Loads count the bar: %(bars)s.") % {"bars": ", ".join(bars)} if bars else ""
 
 

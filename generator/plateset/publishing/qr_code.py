@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from itertools import groupby
 
 import segno
@@ -10,6 +11,7 @@ QUIET = 4
 """Modules of white around the code that the standard asks for."""
 
 
+@lru_cache(maxsize=8)  # every sheet of a program has the same
 def qr_svg(address: str) -> str:
     """The code of ``address`` as an SVG drawing of one path, a module to the unit, its quiet zone included."""
     rows = segno.make_qr(address, error="m").matrix

@@ -9,9 +9,10 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Hashable, Sequence
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import replace
 from decimal import Decimal
+from functools import cache, lru_cache, partial
 from typing import Any, Generic, TypeVar
 
 from plateset.manuscript import schema
@@ -21,6 +22,7 @@ from plateset.manuscript.vocabulary import Unit
 from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.lift_views import Notes, runs, sided, technique_note
 from plateset.publishing.words import load_text, mass_text, plates_text, reps_text
+from plateset.remembering import Remembered
 from plateset.training.gym import Gym
 from plateset.training.loads import HALF
 from plateset.training.marks.mark import plain
@@ -28,7 +30,7 @@ from plateset.training.maxes import TENTH
 from plateset.training.plan import Basis, Lift, Load, Piece, Plan, PlannedLine, Session
 from plateset.training.reader_gym import DUMBBELLS, PLATES, STACK, UNITS, GymChoice, reader_gym
 from plateset.training.reader_loads import Drop, Each, LiftToAsk, Makings, OpenLift, OpenLine, OpenPlan, OpenSet
-from plateset.training.rounding import sides
+from plateset.training.rounding import PlatePairs, sides
 from plateset.training.warm_up import HEAVY, SEVERAL_JOINTS
 
 Data = dict[str, Any]
@@ -70,10 +72,14 @@ def plan_data(
     loads: _Numbered[Each] = _Numbered()
     lifts: _Numbered[str] = _Numbered()
     sessions: _Numbered[str] = _Numbered()
+    met: Remembered[int] = Remembered()
+
+    def lift_number(lift: OpenLift, planned: Lift) -> int:
+        return lifts.number(json.dumps(_lift(lift, planned, loads, language)))
 
     def line_data(line: OpenLine, planned: PlannedLine) -> list[int]:
         pairs = zip(line.lifts, planned.lifts, strict=True)
-        return [int(line.pick), *(lifts.number(json.dumps(_lift(lift, its, loads, language))) for lift, its in pairs)]
+        return [int(line.pick), *(met.get(pair, partial(lift_number, *pair)) for pair in pairs)]
 
     def session_number(lines: Sequence[OpenLine], planned: Session) -> int:
         pairs = zip(lines, planned.lines, strict=True)
@@ -204,7 +210,8 @@ def _load(mass: Decimal) -> Load:
 # -- words -----------------------------------------------------------------------------------------
 
 
-def words(language: Language = ENGLISH) -> dict[str, str]:
+@lru_cache(maxsize=32)
+def words(language: Language = ENGLISH) -> Mapping[str, str]:
     """How loads are said, as ``words`` says them, with braces for the figure."""
     feel = Basis("feel")
     body = {sign: load_text(Load("bodyweight", Decimal(sign), None, None, feel), "kg", language) for sign in (-1, 0, 1)}
@@ -239,10 +246,16 @@ def gym_data(own: schema.Loading, unit: Unit, chosen: Unit, bars: Sequence[str])
     return {
         "bars": {name: plain(gym.bar(name)) for name in sorted(bars)},
         "collars": plain(gym.collars),
-        "plates": _plates(gym),
+        "plates": _plates(gym.plates, gym.smallest_plate),
         "dumbbells": _masses(gym.dumbbells.masses),
         "stack": _masses(gym.stack.masses),
     }
+
+
+@cache
+def parts_script(unit: Unit) -> tuple[str, bytes]:
+    """The :func:`script` of :func:`parts_data`, the same for all programs."""
+    return script(parts_data(unit))
 
 
 def parts_data(unit: Unit) -> Data:
@@ -254,25 +267,26 @@ def parts_data(unit: Unit) -> Data:
         "stack": {name: reader_gym(nothing, unit, GymChoice(unit, stack=name)) for name in STACK[unit]},
     }
     return {
-        "plates": {name: _plates(gym) for name, gym in gyms["plates"].items()},
+        "plates": {name: _plates(gym.plates, gym.smallest_plate) for name, gym in gyms["plates"].items()},
         "dumbbells": {name: _masses(gym.dumbbells.masses) for name, gym in gyms["dumbbells"].items()},
         "stack": {name: _masses(gym.stack.masses) for name, gym in gyms["stack"].items()},
     }
 
 
-def _plates(gym: Gym) -> Data:
+@lru_cache(maxsize=32)
+def _plates(plates: PlatePairs, smallest: Decimal) -> Mapping[str, Any]:
     """Every mass for one end of a bar, and how many plates of each kind make it: 'A' is none, 'B' one.
 
     In the order they are found: where two come to the same load once the bar is added, the later one counts.
     """
-    hung = list(sides(gym.plates).items())
-    kinds = sorted({plate for plate, _ in gym.plates}, reverse=True)
-    used = ["".join(chr(ord("A") + plates.count(kind)) for kind in kinds).rstrip("A") for _, plates in hung]
+    hung = list(sides(plates).items())
+    kinds = sorted({plate for plate, _ in plates}, reverse=True)
+    used = ["".join(chr(ord("A") + there.count(kind)) for kind in kinds).rstrip("A") for _, there in hung]
     return {
         "kinds": _masses(kinds),
         "sides": _masses([mass for mass, _ in hung]),
         "used": used,
-        "smallest": plain(gym.smallest_plate),
+        "smallest": plain(smallest),
     }
 
 

@@ -12,6 +12,7 @@ import unicodedata
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from plateset.publishing.views import ExerciseView, ExplainerView, IndexEntry, IndexLetter, ProgramCard, TechniqueView
 
@@ -62,8 +63,13 @@ def _searched(view: ProgramCard | ExerciseView | TechniqueView | ExplainerView) 
 
 def words_of(text: str) -> list[str]:
     """The words of a text as they are searched: small letters without accents. The page's script does the same."""
+    return list(_words(text))
+
+
+@lru_cache(maxsize=2000)  # many programs are of the same level, for the same muscles, with the same kit
+def _words(text: str) -> tuple[str, ...]:
     plain = "".join(mark for mark in unicodedata.normalize("NFKD", text) if unicodedata.category(mark)[0] != "M")
-    return _WORD.findall(plain.lower())
+    return tuple(_WORD.findall(plain.lower()))
 
 
 def search_script(pages: Sequence[Searched]) -> bytes:
@@ -87,7 +93,7 @@ def _weights(page: Searched) -> dict[str, int]:
     weights: dict[str, int] = {}
     for weight, texts in ((NAME, (page.title, *page.also)), (SUBJECT, page.subjects), (TEXT, (page.text,))):
         for text in texts:
-            for word in words_of(text):
+            for word in _words(text):
                 if len(word) >= SHORTEST:
                     weights.setdefault(word, weight)
     return weights
@@ -97,7 +103,7 @@ def index_letters(pages: Iterable[Searched]) -> tuple[IndexLetter, ...]:
     """Every name and every other name under its first letter, as at the back of a book."""
     entries = [
         (
-            tuple(words_of(name)),
+            _words(name),
             IndexEntry(name[:1].upper() + name[1:], page.kind, page.title, page.path, name == page.title),
         )
         for page in pages

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Any
 
 from plateset.manuscript.vocabulary import Unit
@@ -236,9 +237,14 @@ def _boxes(each: SetView) -> list[Data]:
             {
                 "number": "" if index else str(each.number),
                 "how": how,
-                "plan": _KEPT_TOGETHER.sub("\u00a0", what),
+                "plan": _kept_together(what),
                 "plates": piece.plates,
                 "joined": index > 0,
             }
         )
     return boxes
+
+
+@lru_cache(maxsize=10_000)  # sets say the same few plans over and over
+def _kept_together(what: str) -> str:
+    return _KEPT_TOGETHER.sub("\u00a0", what)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterator
-from functools import partial
+from functools import cache, partial
 
 from plateset.manuscript.schema import Site
 from plateset.publishing import paths
@@ -66,5 +66,6 @@ def _for_finders(studio: Studio, table: tuple[Page, ...], shelf: Shelves) -> Ite
 
 
 def _cheap(path: str, make: Make) -> Product:
-    """A file that costs next to nothing: it is told by its own bytes."""
-    return Product(path, make, lambda: {"what it holds": hashlib.sha256(make()).hexdigest()})
+    """A file that costs next to nothing: it is told by its own bytes, made once."""
+    once = cache(make)
+    return Product(path, once, lambda: {"what it holds": hashlib.sha256(once()).hexdigest()})

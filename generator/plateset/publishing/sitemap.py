@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from xml.etree import ElementTree
+from xml.sax.saxutils import escape
 
 from plateset.publishing import paths
 from plateset.publishing.views import SiteView
@@ -26,15 +26,13 @@ def sitemaps(site: SiteView, pages: Sequence[tuple[str, str]]) -> Iterator[tuple
 
 
 def _listing(root_name: str, entry_name: str, site: SiteView, pages: Sequence[tuple[str, str]]) -> bytes:
-    root = ElementTree.Element(root_name, {"xmlns": PROTOCOL})
+    lines = ["<?xml version='1.0' encoding='utf-8'?>", f'<{root_name} xmlns="{PROTOCOL}">']
     for path, day in pages:
-        entry = ElementTree.SubElement(root, entry_name)
-        ElementTree.SubElement(entry, "loc").text = site.whole(path)
+        lines += [f"  <{entry_name}>", f"    <loc>{escape(site.whole(path))}</loc>"]
         if day:
-            ElementTree.SubElement(entry, "lastmod").text = day
-    ElementTree.indent(root)
-    document: bytes = ElementTree.tostring(root, encoding="utf-8", xml_declaration=True)
-    return document + b"\n"
+            lines.append(f"    <lastmod>{escape(day)}</lastmod>")
+        lines.append(f"  </{entry_name}>")
+    return "\n".join([*lines, f"</{root_name}>", ""]).encode()
 
 
 def robots(site: SiteView) -> bytes:

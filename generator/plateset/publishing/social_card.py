@@ -5,11 +5,10 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass
 from functools import cache
-from tempfile import TemporaryDirectory
 
 import typst
 
-from plateset.publishing.typesetting import printable
+from plateset.publishing.typesetting import NOWHERE, printable
 from plateset.publishing.views import Fact, SiteView
 
 WIDTH, HEIGHT = 1200, 630
@@ -47,14 +46,13 @@ def card_image(card: Card, site: SiteView, template: bytes) -> bytes:
     }
     files = {"main.typ": template, "data.json": json.dumps(data, ensure_ascii=False).encode()}
     try:
-        with TemporaryDirectory() as nothing:  # an empty root: a template can read its data and no other file
-            image, warnings = _compiler().compile_with_warnings(
-                files,  # type: ignore[type-var]
-                root=nothing,
-                format="png",
-                ppi=72,
-                sys_inputs={},
-            )
+        image, warnings = _compiler().compile_with_warnings(
+            files,  # type: ignore[type-var]
+            root=NOWHERE,
+            format="png",
+            ppi=72,
+            sys_inputs={},
+        )
     except typst.TypstError as error:
         raise CardError(f"The card of {card.title!r} could not be set: {error.message}") from error
     if warnings:

@@ -7,12 +7,13 @@ read '8-12' as a date). No cell can start a formula: see :func:`tame`.
 from __future__ import annotations
 
 import csv
-import io
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
+from functools import lru_cache, partial
 
 from plateset.publishing.in_short import one_line
 from plateset.publishing.words import GROUPS, day_name, each_text, effort_text, plates_text, tempo_text
+from plateset.remembering import Remembered
 from plateset.training.marks.mark import plain
 from plateset.training.plan import Lift, Load, Piece, Plan, PlannedLine, Session, WarmUp, WorkSet
 
@@ -29,21 +30,42 @@ STARTS_A_FORMULA = ("=", "+", "-", "@", "\uff1d", "\uff0b", "\uff0d", "\uff20", 
 """What a spreadsheet takes for the beginning of a formula, in both widths, and the apostrophe that marks it as text."""
 
 
+OF_THE_WEEK = 3
+"""The first columns, which tell of the week; the others are the same in every week that does the same session."""
+
+
+class _Lines(list[str]):
+    """Takes what a writer writes: a line at a time."""
+
+    write = list[str].append
+
+
 def plan_csv(plan: Plan, *, by_weekday: bool) -> bytes:
     """The whole plan. A cell is empty where nothing is prescribed; yes and no are words."""
-    text = io.StringIO()
-    writer = csv.writer(text, quoting=csv.QUOTE_MINIMAL, lineterminator="\r\n")
-    writer.writerow(COLUMNS)
+    lines = _lines([COLUMNS])
+    met: Remembered[_Lines] = Remembered()
     for week in plan.weeks:
+        of_week = f"{week.number},{_yes(week.deload)},{_yes(week.test)},"
         for session in week.sessions:
-            day = day_name(session.day, by_weekday=by_weekday)
-            for row in _rows(session):
-                cells: dict[str, Cell] = {"week": week.number, "day": day, "unit": plan.unit}
-                cells |= {"deload": _yes(week.deload), "test": _yes(week.test)}
-                writer.writerow([_written((cells | row).get(column, "")) for column in COLUMNS])
-    return text.getvalue().encode()
+            of_session = partial(_session_lines, session, plan.unit, by_weekday=by_weekday)
+            lines += [of_week + line for line in met.get((session,), of_session)]
+    return "".join(lines).encode()
 
 
+def _session_lines(session: Session, unit: str, *, by_weekday: bool) -> _Lines:
+    """The lines of a session from its day on."""
+    blank = dict.fromkeys(COLUMNS[OF_THE_WEEK:], "")
+    same = blank | _written({"day": day_name(session.day, by_weekday=by_weekday), "unit": unit})
+    return _lines([*(same | row).values()] for row in _rows(session))
+
+
+def _lines(rows: Iterable[Sequence[str]]) -> _Lines:
+    lines = _Lines()
+    csv.writer(lines, quoting=csv.QUOTE_MINIMAL, lineterminator="\r\n").writerows(rows)
+    return lines
+
+
+@lru_cache(maxsize=4096)
 def tame(text: str) -> str:
     """A text that no spreadsheet evaluates: one that would start a formula gets an apostrophe in front.
 
@@ -54,25 +76,29 @@ def tame(text: str) -> str:
     return f"'{flat}" if flat.startswith(STARTS_A_FORMULA) else flat
 
 
-def _written(cell: Cell) -> str:
-    if isinstance(cell, Decimal):
-        return plain(cell)
-    return str(cell) if isinstance(cell, int) else tame(cell)
+def _written(cells: Mapping[str, Cell]) -> dict[str, str]:
+    return {column: _cell(cell) for column, cell in cells.items()}
+
+
+def _cell(cell: Cell) -> str:
+    if isinstance(cell, str):
+        return tame(cell)
+    return str(cell) if isinstance(cell, int) else plain(cell)
 
 
 def _yes(fact: bool) -> str:
     return "yes" if fact else "no"
 
 
-def _rows(session: Session) -> Iterator[dict[str, Cell]]:
+def _rows(session: Session) -> Iterator[dict[str, str]]:
     for number, line in enumerate(session.lines, start=1):
         for part, lift in enumerate(line.lifts, start=1):
             placed: dict[str, Cell] = {"session": session.title, "line": number, "part": part}
-            placed |= _of_lift(line, lift)
-            yield from (placed | _of_warm_up(each) for each in lift.warm_up)
+            same = _written(placed | _of_lift(line, lift))
+            yield from (same | _written(_of_warm_up(each)) for each in lift.warm_up)
             for work in lift.sets:
                 for index, piece in enumerate(work.pieces, start=1):
-                    yield placed | _of_set(work, index) | _of_piece(piece)
+                    yield same | _written(_of_set(work, index) | _of_piece(piece))
 
 
 def _of_lift(line: PlannedLine, lift: Lift) -> dict[str, Cell]:

@@ -85,6 +85,11 @@ class Desk:
     theme: Theme
     scripts: Mapping[str, bytes] = field(default_factory=dict)
 
+    @cached_property
+    def diary(self) -> Diary:
+        """The program's sessions, for its calendars."""
+        return diary(self.program.plan, self.view, self.site, by_weekday=self.program.by_weekday)
+
     @property
     def papers(self) -> tuple[Paper, ...]:
         """The papers the site prints on."""
@@ -109,8 +114,7 @@ def size_text(octets: int) -> str:
 
 def takeaways(desk: Desk) -> tuple[TakeAway, ...]:
     """Every file of a program, in the order its page offers them; the last one holds all the others."""
-    of = cache(partial(diary, desk.program.plan, desk.view, desk.site, by_weekday=desk.program.by_weekday))
-    files = (*_sheets(desk), *_data(desk, of), *_calendar(desk, of), *_texts(desk))
+    files = (*_sheets(desk), *_data(desk), *_calendar(desk), *_texts(desk))
     return (*files, _archive(desk.view.slug, files))
 
 
@@ -132,9 +136,8 @@ def of_week(number: int, files: Sequence[TakeAway], *, weighed: bool) -> tuple[D
 def calendar_view(desk: Desk) -> CalendarView:
     """What the page's script makes a calendar from, on the reader's own dates."""
     program, slug = desk.program.plan.program, desk.view.slug
-    of = diary(desk.program.plan, desk.view, desk.site, by_weekday=desk.program.by_weekday)
     return CalendarView(
-        data=undated(of),
+        data=undated(desk.diary),
         file=paths.calendar(slug).rpartition("/")[2],
         start=program.starts.isoformat() if program.starts else "",
         at=program.at.strftime("%H:%M") if program.at else "",
@@ -169,7 +172,7 @@ LOG = "All weeks with the loads left for you to write."
 PROGRESS = "A row a week: body weight, tape measures, best sets, how it felt."
 
 
-def _data(desk: Desk, of: Callable[[], Diary]) -> Iterator[TakeAway]:
+def _data(desk: Desk) -> Iterator[TakeAway]:
     program, slug = desk.program, desk.view.slug
     book = partial(workbook, program, Shown(desk.view, desk.site, desk.manuscript, desk.papers[0]))
     yield TakeAway(paths.workbook(slug), book, AS_DATA, "Workbook", "XLSX", WORKBOOK)
@@ -178,24 +181,23 @@ def _data(desk: Desk, of: Callable[[], Diary]) -> Iterator[TakeAway]:
         paths.plan_csv(slug), table, AS_DATA, "The plan as a table", "CSV", "A row for each set, warm-up sets "
         "marked as such. A text that could be taken for a formula begins with an apostrophe."
     )  # fmt: skip
-    data = partial(_plan_json, desk, of)
-    yield TakeAway(paths.plan_json(slug), data, AS_DATA, "The plan as data", "JSON")
+    yield TakeAway(paths.plan_json(slug), partial(_plan_json, desk), AS_DATA, "The plan as data", "JSON")
     yield TakeAway(paths.PLAN_SCHEMA, schema_json, AS_DATA, "What that data holds", "JSON Schema")
 
 
-def _plan_json(desk: Desk, of: Callable[[], Diary]) -> bytes:
-    return plan_json(desk.program, desk.view, desk.site, of())
+def _plan_json(desk: Desk) -> bytes:
+    return plan_json(desk.program, desk.view, desk.site, desk.diary)
 
 
 WORKBOOK = "Enter your own sets and the loads of every week follow; with room to log."
 
 
-def _calendar(desk: Desk, of: Callable[[], Diary]) -> Iterator[TakeAway]:
+def _calendar(desk: Desk) -> Iterator[TakeAway]:
     program = desk.program.plan.program
     if program.starts is None:
         return
-    data = partial(calendar, of(), program.starts, program.at)
-    first = of().dates(program.starts)[0]
+    data = partial(calendar, desk.diary, program.starts, program.at)
+    first = desk.diary.dates(program.starts)[0]
     yield TakeAway(
         paths.calendar(desk.view.slug), data, IN_A_CALENDAR, f"All sessions from {long_date(first)}", "iCalendar"
     )

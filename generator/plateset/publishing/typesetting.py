@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from datetime import datetime
 from functools import cache
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import Any, Literal
 
 import typst
@@ -22,7 +21,13 @@ Fonts = tuple[Path, ...]
 NO_GLYPH = "□"
 """Stands for a character that the fonts of the sheet do not have."""
 
+NOWHERE = Path(__file__)
+"""Where a template finds files: no folder, so there are none. It can read its data and nothing else."""
+
 _EVERYDAY = re.compile(r"[\n\x20-\x7e\u00a0-\u017f\u2010-\u2015\u2018-\u201e\u2022\u2026\u00d7]*")
+_ESCAPED = re.compile(r"\\[^n\"\\]")
+"""A character that JSON escapes and that is not an everyday one: a control character, such as a tab."""
+
 _CLUSTER = re.compile(r"[^\u0300-\u036f\u200d\ufe00-\ufe0f][\u0300-\u036f\u200d\ufe00-\ufe0f]*|.", re.DOTALL)
 _AS_IT_IS = ("qr",)
 """Entries of the data that are drawings, not text."""
@@ -47,7 +52,11 @@ class Setting:
 
 def typeset(data: Data, setting: Setting, name: str) -> bytes:
     """The PDF, accessible and packed. Raises :class:`SheetError` that says ``name``; warnings are errors too."""
-    shown = {key: value if key in _AS_IT_IS else _all_printable(value, setting.fonts) for key, value in data.items()}
+    shown = _written(data)
+    if not _EVERYDAY.fullmatch(shown) or _ESCAPED.search(shown):
+        shown = _written(
+            {key: value if key in _AS_IT_IS else _all_printable(value, setting.fonts) for key, value in data.items()}
+        )
     try:
         return packed(_compile(setting.template, shown, setting.fonts, setting.stamp))
     except SheetError as error:
@@ -84,17 +93,20 @@ def _compiler(fonts: Fonts) -> typst.Compiler:
     return typst.Compiler(font_paths=typst.Fonts(include_system_fonts=False, font_paths=[str(path) for path in fonts]))
 
 
-def _compile(template: bytes, data: object, fonts: Fonts, stamp: datetime | None = None) -> bytes:
-    files = {"main.typ": template, "data.json": json.dumps(data, ensure_ascii=False).encode()}
-    with TemporaryDirectory() as nothing:  # an empty root: a template can read its data and no other file
-        pdf, warnings = _compiler(fonts).compile_with_warnings(
-            files,  # type: ignore[type-var]
-            root=nothing,
-            format="pdf",
-            pdf_standards="ua-1",
-            timestamp=stamp,
-            sys_inputs={},
-        )
+def _written(data: object) -> str:
+    return json.dumps(data, ensure_ascii=False)
+
+
+def _compile(template: bytes, data: str, fonts: Fonts, stamp: datetime | None = None) -> bytes:
+    files = {"main.typ": template, "data.json": data.encode()}
+    pdf, warnings = _compiler(fonts).compile_with_warnings(
+        files,  # type: ignore[type-var]
+        root=NOWHERE,
+        format="pdf",
+        pdf_standards="ua-1",
+        timestamp=stamp,
+        sys_inputs={},
+    )
     if warnings:
         raise SheetError("; ".join(sorted({warning.message for warning in warnings})))
     return pdf  # type: ignore[return-value]
@@ -116,7 +128,7 @@ def _has_glyphs(cluster: str, fonts: Fonts) -> bool:
         return True
     # The accessible kind of PDF refuses text without glyphs, so a page of one cluster answers the question.
     try:
-        _compile(_PROBE, cluster, fonts)
+        _compile(_PROBE, _written(cluster), fonts)
     except (typst.TypstError, SheetError):
         return False
     return True

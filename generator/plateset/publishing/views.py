@@ -172,6 +172,8 @@ class AskedLift:
     most: int
     otherwise: str
     """What is taken where the reader gives nothing: '55 % of overhead press', or empty."""
+    well_known: bool = True
+    """Whether people know what they lift in it, so that it is asked for at once; else it waits folded away."""
     doubt: tuple[tuple[str, str], ...] = ()
     """In each unit the max from which on the reader is asked whether it is right; empty where there is no measure."""
 

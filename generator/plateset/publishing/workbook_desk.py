@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from decimal import ROUND_HALF_UP, Decimal
+from functools import lru_cache
 from io import BytesIO
 from typing import Any
 
@@ -52,6 +53,7 @@ Cell = Formula | Decimal | int | str | None
 """What can stand in a cell; None is an empty one."""
 
 
+@lru_cache(maxsize=10_000)  # equal decimals are written alike, and a workbook writes few of them very often
 def number(value: Decimal) -> str:
     """A decimal as it is written inside a formula."""
     text = f"{value.quantize(FINEST, ROUND_HALF_UP):f}".rstrip("0").rstrip(".")

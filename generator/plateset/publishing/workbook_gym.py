@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cached_property
 
 from plateset.manuscript.schema import Exercise
 from plateset.manuscript.vocabulary import Unit
@@ -40,8 +41,11 @@ class LoadingList:
 
     def plates_of(self, mass: Decimal) -> str:
         """The plates that make a mass, in words; nothing where they cannot."""
-        said = dict(zip(map(number, self.masses), self.plates, strict=True))
-        return said.get(number(mass), "")
+        return self._said.get(number(mass), "")
+
+    @cached_property
+    def _said(self) -> dict[str, str]:
+        return dict(zip(map(number, self.masses), self.plates, strict=True))
 
     @property
     def rows(self) -> int:

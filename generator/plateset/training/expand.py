@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from plateset.manuscript import schema
 from plateset.manuscript.quantities import Reps
 from plateset.manuscript.roles import progression_of
 from plateset.manuscript.schema import Exercise, GroupLine, LiftLine, Program, Site
+from plateset.remembering import Remembered
 from plateset.training.byweek import in_week
 from plateset.training.gym import Gym, gym_of
 from plateset.training.loads import Lifting, load_for
@@ -23,6 +24,7 @@ from plateset.training.plan import (
     Plan,
     PlannedLine,
     Session,
+    WarmUp,
     Week,
     WorkSet,
 )
@@ -47,6 +49,10 @@ class _Ground:
     bodyweight: Decimal | None
     curve: str
     warm_up: Sequence[schema.WarmUpSet]
+    lifts: dict[tuple[str, tuple[int, ...], Prescription, str], Lift] = field(default_factory=dict)
+    """The lifts worked out so far, by session, place, and all that changes from week to week."""
+    sessions: Remembered[Session] = field(default_factory=Remembered)
+    """The sessions worked out so far, by name, day, and their lifts."""
 
     def lifting(self, line: LiftLine) -> Lifting:
         note = self.exercises[line.exercise]
@@ -92,32 +98,64 @@ class _When:
 
 
 def plan_program(slug: str, program: Program, site: Site, exercises: Mapping[str, Exercise]) -> Plan:
-    """Expand ``program``. Every exercise it names must be in ``exercises``."""
-    unit = program.unit or site.unit
-    curve = program.curve or site.curve
-    lifter = program.example_lifter
-    bodyweight = lifter.bodyweight.to(unit) if lifter.bodyweight else None
-    maxes = maxes_of(lifter, exercises, curve, unit)
-    warm_up = program.warm_up_sets if program.warm_up_sets is not None else site.warm_up_sets
-    ground = _Ground(
-        program,
-        exercises,
-        gym_of(site.loading, program.loading, unit),
-        maxes,
-        bodyweight,
-        curve,
-        USUAL if warm_up is None else warm_up,
-    )
+    """Expand ``program``. Every exercise it names must be in ``exercises``.
+
+    What is the same in several weeks (a lift, or a whole session) is one object in all of them: it is worked out once,
+    and those who go through a plan may see by its identity that they have met it.
+    """
+    ground = _ground(program, site, exercises)
     weeks = tuple(_week(ground, number) for number in range(1, program.weeks + 1))
     used = {lift.exercise for week in weeks for session in week.sessions for lift in session.lifts}
     return Plan(
         slug,
         program,
-        unit,
-        curve,
-        bodyweight,
-        tuple(maxes[name] for name in sorted(used) if name in maxes),
+        ground.gym.unit,
+        ground.curve,
+        ground.bodyweight,
+        tuple(ground.maxes[name] for name in sorted(used) if name in ground.maxes),
         weeks,
+    )
+
+
+LoadsIn = Callable[[int, Session, Lift], Sequence[tuple[Load, ...]]]
+"""For each of some lifters the loads of a lift's sets as they start, by week, session and lift."""
+
+
+def loads_of(
+    program: Program, lifters: Sequence[schema.Lifter], site: Site, exercises: Mapping[str, Exercise]
+) -> LoadsIn:
+    """The loads of ``program`` for ``lifters``, worked out when they are asked for; nothing else of it is."""
+    grounds = [_ground(program.model_copy(update={"example_lifter": lifter}), site, exercises) for lifter in lifters]
+
+    def loads_in(week: int, session: Session, lift: Lift) -> Sequence[tuple[Load, ...]]:
+        line = line_of(program, session.name, lift.index)
+        asked = _prescription(grounds[0], line, _When(week, session.day, session.name))
+        laid_out = sets_asked(line, asked)
+        loads = [_loads(line, asked, ground.lifting(line), laid_out) for ground in grounds]
+        return [tuple(of_lifter[each.asked.share] for each in laid_out) for of_lifter in loads]
+
+    return loads_in
+
+
+def line_of(program: Program, session: str, index: tuple[int, ...]) -> LiftLine:
+    """What the author wrote for a lift of a session; ``index`` is that of :class:`Lift`."""
+    text = program.sessions[session].lines[index[0]]
+    return text if isinstance(text, LiftLine) else group_parts(text)[1][index[1]]
+
+
+def _ground(program: Program, site: Site, exercises: Mapping[str, Exercise]) -> _Ground:
+    unit = program.unit or site.unit
+    curve = program.curve or site.curve
+    lifter = program.example_lifter
+    warm_up = program.warm_up_sets if program.warm_up_sets is not None else site.warm_up_sets
+    return _Ground(
+        program,
+        exercises,
+        gym_of(site.loading, program.loading, unit),
+        maxes_of(lifter, exercises, curve, unit),
+        lifter.bodyweight.to(unit) if lifter.bodyweight else None,
+        curve,
+        USUAL if warm_up is None else warm_up,
     )
 
 
@@ -129,10 +167,15 @@ def _week(ground: _Ground, number: int) -> Week:
 
 def _session(ground: _Ground, when: _When) -> Session:
     text = ground.program.sessions[when.session]
-    title = text.title or when.session.replace("-", " ").capitalize()
     lines = [_line(ground, line, index, when) for index, line in enumerate(text.lines)]
-    warmed = _warmed(ground, text.lines, lines)
-    return Session(when.session, title, when.day, text.note, text.within, warmed)
+
+    def worked_out() -> Session:
+        title = text.title or when.session.replace("-", " ").capitalize()
+        warmed = _warmed(ground, text.lines, lines)
+        return Session(when.session, title, when.day, text.note, text.within, warmed)
+
+    lifts = (lift for line in lines for lift in line.lifts)
+    return ground.sessions.get((when.session, str(when.day), *lifts), worked_out)
 
 
 def group_parts(line: GroupLine) -> tuple[GroupKind, tuple[LiftLine, ...]]:
@@ -174,12 +217,16 @@ def _warmed(ground: _Ground, texts: Sequence[schema.Line], lines: Sequence[Plann
             steps = (
                 part.warm_up_sets if part.warm_up_sets is not None else ground.warm_up if cold_here and heavy else ()
             )
-            lifts.append(replace(lift, warm_up=tuple(warm_up_sets(ground.lifting(part), _first(lift), steps))))
+            lifts.append(_warmed_up(lift, tuple(warm_up_sets(ground.lifting(part), _first(lift), steps))))
             still_cold = still_cold and not heavy
             # Of a pick, only one is done: each is as cold as the first.
             cold_here = still_cold if line.kind != "pick-one" else cold_here
         warmed.append(replace(line, lifts=tuple(lifts)))
     return tuple(warmed)
+
+
+def _warmed_up(lift: Lift, sets: tuple[WarmUp, ...]) -> Lift:
+    return replace(lift, warm_up=sets) if sets else lift
 
 
 def _first(lift: Lift) -> Load:
@@ -208,7 +255,9 @@ def _asked(line: LiftLine, week: int) -> Prescription:
 def _prescription(ground: _Ground, line: LiftLine, when: _When) -> Prescription:
     """What the line asks for under its progression, and any deload or test."""
     rule = progression_of(line, ground.program)
-    asked = after(_asked(line, when.week), rule, ground.step(when), ground.gym.unit)
+    asked = _asked(line, when.week)
+    if rule is not None:
+        asked = after(asked, rule, ground.step(when), ground.gym.unit)
     setting = line.every_set or line.last_set
     if setting and when.week < setting.from_week:
         asked = replace(asked, techniques=False)
@@ -223,7 +272,15 @@ def _is_tested(line: LiftLine) -> bool:
 
 
 def _lift(ground: _Ground, line: LiftLine, index: tuple[int, ...], when: _When) -> Lift:
-    asked = _prescription(ground, line, when)
+    """A line's lift in one week, which is that of any other week that asks for the same."""
+    asked, rule = _prescription(ground, line, when), _told(ground, line, when.week)
+    known = (when.session, index, asked, rule)
+    if known not in ground.lifts:
+        ground.lifts[known] = _worked_out(ground, line, index, asked, rule)
+    return ground.lifts[known]
+
+
+def _worked_out(ground: _Ground, line: LiftLine, index: tuple[int, ...], asked: Prescription, rule: str) -> Lift:
     lifting = ground.lifting(line)
     return Lift(
         exercise=line.exercise,
@@ -235,7 +292,7 @@ def _lift(ground: _Ground, line: LiftLine, index: tuple[int, ...], when: _When) 
         effort=asked.effort,
         rest=line.rest if line.rest is not None else USUAL_REST,
         tempo=line.tempo or lifting.note.tempo,
-        rule=_told(ground, line, when.week),
+        rule=rule,
         projected=asked.projected,
         remark=line.note,
         why=line.why,
@@ -255,11 +312,19 @@ def _told(ground: _Ground, line: LiftLine, week: int) -> str:
 
 def _sets(line: LiftLine, asked: Prescription, lifting: Lifting) -> list[WorkSet]:
     laid_out = sets_asked(line, asked)
-    basis = _loaded_as(line, asked)
+    loads = _loads(line, asked, lifting, laid_out)
     return [
-        _set(number, line, each, load_for(lifting, _at(basis, each)), lifting, is_last=number == len(laid_out))
+        _set(number, line, each, loads[each.asked.share], lifting, is_last=number == len(laid_out))
         for number, each in enumerate(laid_out, start=1)
     ]
+
+
+def _loads(
+    line: LiftLine, asked: Prescription, lifting: Lifting, laid_out: Sequence[SetAsked]
+) -> Mapping[Decimal, Load]:
+    """What a line's sets start with, by the share they keep of the heaviest set's load: no more of a set comes in."""
+    basis = _loaded_as(line, asked)
+    return {share: load_for(lifting, _at(basis, share)) for share in {each.asked.share for each in laid_out}}
 
 
 def _loaded_as(line: LiftLine, asked: Prescription) -> Prescription:
@@ -270,9 +335,9 @@ def _loaded_as(line: LiftLine, asked: Prescription) -> Prescription:
     return replace(asked, reps=first.reps, effort=first.effort)
 
 
-def _at(basis: Prescription, each: SetAsked) -> Prescription:
-    """What one set is loaded by: the line's heaviest set, of which it keeps a share."""
-    return replace(basis, share=each.asked.share)
+def _at(basis: Prescription, share: Decimal) -> Prescription:
+    """What a set is loaded by: the line's heaviest set, of which it keeps a share."""
+    return basis if basis.share == share else replace(basis, share=share)
 
 
 def _set(  # noqa: PLR0913 - a set is of a line, with a load, for a lifter, in a place

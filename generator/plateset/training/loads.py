@@ -62,8 +62,9 @@ def load_for(lifting: Lifting, asked: Prescription) -> Load:
     basis = _basis(lifting, asked, spec)
     wish = _wish(lifting, basis, spec)
     if wish is None or (lifting.kind == "feel" and not isinstance(spec, FixedLoad)):
-        return Load("feel", None, None, None, replace(basis, rule="feel"))
-    basis = replace(basis, added=asked.added, share=asked.share, scale=asked.scale)
+        return Load("feel", None, None, None, basis if basis.rule == "feel" else replace(basis, rule="feel"))
+    if asked.added or asked.share != 1 or asked.scale != 1:
+        basis = replace(basis, added=asked.added, share=asked.share, scale=asked.scale)
     if lifting.kind == "bodyweight":
         return _on_the_body(lifting, wish - (lifting.bodyweight or 0), basis)
     return _rounded(lifting, (wish + asked.added) * asked.share * asked.scale, basis)

@@ -1,26 +1,29 @@
 """A plan with the lifter left open: for every set what its load is made of, so that a reader's numbers can be put in.
 
-The plan is made twice more in each unit, for a lifter of whom every max is known and for one of whom none is. What
-their loads are made of is read off; what is rounded, clamped and taken off in a drop is left to whoever puts numbers
-in, by the same steps as ``loads`` and ``techniques``.
+Its loads are worked out twice more in each unit, for a lifter of whom every max is known and for one of whom none is.
+What they are made of is read off; what is rounded, clamped and taken off in a drop is left to whoever puts numbers in,
+by the same steps as ``loads`` and ``techniques``.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import partial
 
 from plateset.manuscript import schema
 from plateset.manuscript.quantities import Best, FixedLoad, Mass
 from plateset.manuscript.schema import DropSet, Exercise, LiftLine, Site
 from plateset.manuscript.vocabulary import Unit
-from plateset.training.expand import group_parts, plan_program
+from plateset.remembering import Remembered
+from plateset.training.expand import LoadsIn, line_of, loads_of
 from plateset.training.loads import kind_of
 from plateset.training.maxes import curve_of
-from plateset.training.plan import Lift, Load, LoadKind, Plan, WorkSet
+from plateset.training.plan import Lift, Load, LoadKind, Plan, PlannedLine, Session, WorkSet
 from plateset.training.reader_gym import UNITS
 from plateset.training.strength import CURVES, percent_of_max
+from plateset.training.time import sessions_of
 from plateset.training.warm_up import USUAL
 
 PROBE = Decimal(100)
@@ -119,67 +122,56 @@ class OpenPlan:
     lifts: tuple[LiftToAsk, ...]
 
 
-_Probes = Mapping[tuple[Unit, bool], Plan]
+_Probed = Mapping[tuple[Unit, bool], Sequence[Load]]
+"""The loads of one lift's sets, for a lifter whose maxes are known or not."""
 
 
 def open_plan(plan: Plan, site: Site, exercises: Mapping[str, Exercise]) -> OpenPlan:
     """``plan`` with its lifter left open; ``site`` and ``exercises`` are those it was made with."""
-    probes = {
-        (unit, known): _probe(plan, site, exercises, unit, known=known) for unit in UNITS for known in (True, False)
-    }
+    probe = _probe(plan, site, exercises)
     usual = plan.program.warm_up_sets if plan.program.warm_up_sets is not None else site.warm_up_sets
     steps = USUAL if usual is None else usual
+    met: Remembered[OpenLift] = Remembered()
+
+    def open_lift(week: int, session: Session, lift: Lift) -> OpenLift:
+        text = line_of(plan.program, session.name, lift.index)
+        return _lift(lift, text, probe(week, session, lift), steps)
+
+    def open_line(week: int, session: Session, line: PlannedLine) -> OpenLine:
+        lifts = (met.get((lift,), partial(open_lift, week, session, lift)) for lift in line.lifts)
+        return OpenLine(line.kind == "pick-one", tuple(lifts))
+
     sessions = tuple(
-        tuple(_session(plan, probes, (week, day), steps) for day in range(len(plan.weeks[week].sessions)))
-        for week in range(len(plan.weeks))
+        tuple(tuple(open_line(week.number, session, line) for line in session.lines) for session in week.sessions)
+        for week in plan.weeks
     )
     return OpenPlan(plan.unit, sessions, tuple(_to_ask(plan, sessions, exercises)))
 
 
-def _probe(plan: Plan, site: Site, exercises: Mapping[str, Exercise], unit: Unit, *, known: bool) -> Plan:
-    """The plan for a lifter without weight, of whom all maxes are known or none."""
-    names = {lift.exercise for week in plan.weeks for session in week.sessions for lift in session.lifts}
-    bests = {name: Best(FixedLoad(Mass(PROBE, unit)), 1) for name in sorted(names)} if known else {}
-    nobody = schema.Lifter().model_copy(update={"bodyweight": Mass(Decimal(0), unit), "bests": bests})
-    program = plan.program.model_copy(update={"unit": unit, "example_lifter": nobody})
-    return plan_program(plan.slug, program, site, exercises)
+def _probe(plan: Plan, site: Site, exercises: Mapping[str, Exercise]) -> Callable[[int, Session, Lift], _Probed]:
+    """What works out a lift's loads for lifters without weight, of whom all maxes are known or none."""
+    names = {lift.exercise for session in sessions_of(plan) for lift in session.lifts}
+
+    def loads_in(unit: Unit) -> LoadsIn:
+        bests = {name: Best(FixedLoad(Mass(PROBE, unit)), 1) for name in sorted(names)}
+        nobody = schema.Lifter().model_copy(update={"bodyweight": Mass(Decimal(0), unit), "bests": {}})
+        lifters = (nobody.model_copy(update={"bests": bests}), nobody)
+        return loads_of(plan.program.model_copy(update={"unit": unit}), lifters, site, exercises)
+
+    probes = {unit: loads_in(unit) for unit in UNITS}
+
+    def probe(week: int, session: Session, lift: Lift) -> _Probed:
+        found = {unit: loads(week, session, lift) for unit, loads in probes.items()}
+        return {
+            (unit, known): loads
+            for unit, both in found.items()
+            for known, loads in zip((True, False), both, strict=True)
+        }
+
+    return probe
 
 
-# -- sessions --------------------------------------------------------------------------------------
-
-
-def _session(
-    plan: Plan, probes: _Probes, at: tuple[int, int], steps: Sequence[schema.WarmUpSet]
-) -> tuple[OpenLine, ...]:
-    week, day = at
-    session = plan.weeks[week].sessions[day]
-    probed = {key: probe.weeks[week].sessions[day].lines for key, probe in probes.items()}
-    return tuple(
-        OpenLine(
-            line.kind == "pick-one",
-            tuple(
-                _lift(
-                    lift,
-                    _text(plan, session.name, lift),
-                    {key: lines[place].lifts[part] for key, lines in probed.items()},
-                    steps,
-                )
-                for part, lift in enumerate(line.lifts)
-            ),
-        )
-        for place, line in enumerate(session.lines)
-    )
-
-
-def _text(plan: Plan, session: str, lift: Lift) -> LiftLine:
-    """What the author wrote for a lift."""
-    text = plan.program.sessions[session].lines[lift.index[0]]
-    return text if isinstance(text, LiftLine) else group_parts(text)[1][lift.index[1]]
-
-
-def _lift(
-    lift: Lift, text: LiftLine, probed: Mapping[tuple[Unit, bool], Lift], steps: Sequence[schema.WarmUpSet]
-) -> OpenLift:
+def _lift(lift: Lift, text: LiftLine, probed: _Probed, steps: Sequence[schema.WarmUpSet]) -> OpenLift:
     own = text.warm_up_sets
     return OpenLift(
         exercise=lift.exercise,
@@ -215,8 +207,8 @@ def _pieces(work: WorkSet, text: LiftLine) -> Iterator[Drop | None]:
             yield Drop(False, 1 - setting.reduce / 100)
 
 
-def _each(probed: Mapping[tuple[Unit, bool], Lift], place: int, lift: Lift, *, known: bool) -> Each:
-    kg, lb = (probed[unit, known].sets[place].pieces[0].load for unit in UNITS)
+def _each(probed: _Probed, place: int, lift: Lift, *, known: bool) -> Each:
+    kg, lb = (probed[unit, known][place] for unit in UNITS)
     on_the_body = lift.note.implement == "bodyweight"
     return _makings(kg, on_the_body=on_the_body), _makings(lb, on_the_body=on_the_body)
 

@@ -35,10 +35,14 @@ def sets_asked(line: LiftLine, asked: Prescription) -> tuple[SetAsked, ...]:
         return tuple(_pyramid(line.pyramid, asked))
     kind: SetKind = "top" if asked.back_offs else "straight"
     own = [
-        SetAsked(kind, replace(asked, effort=effort_of_set(asked.effort, place, asked.sets.most)), _spare(asked, place))
+        SetAsked(kind, _with_effort(asked, effort_of_set(asked.effort, place, asked.sets.most)), _spare(asked, place))
         for place in range(asked.sets.most)
     ]
     return (*own, *_back_offs(line, asked))
+
+
+def _with_effort(asked: Prescription, effort: Effort | None) -> Prescription:
+    return asked if effort is asked.effort else replace(asked, effort=effort)
 
 
 def _spare(asked: Prescription, place: int) -> bool:

@@ -10,13 +10,14 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from functools import cached_property
+from functools import cached_property, partial
 from typing import Any
 
 from pydantic import BaseModel
 
 from plateset.manuscript.schema import Exercise, LiftLine, Program
-from plateset.training.plan import Plan, PlannedLine
+from plateset.remembering import Remembered
+from plateset.training.plan import Plan, PlannedLine, Session
 
 
 @dataclass(frozen=True)
@@ -70,11 +71,17 @@ def _exchanged(part: Any, exercise: str, substitute: str) -> Any:
 def sets_of_lines(plan: Plan) -> SetsOfLines:
     """What :func:`volume_change` needs of a plan; one pass serves all its exercises."""
     lines: dict[tuple[int, str], tuple[LineSets, ...]] = {}
+    met: Remembered[tuple[LineSets, ...]] = Remembered()
     for week in plan.weeks:
         for session in week.sessions:
             key = (week.number, session.name)
-            lines[key] = (*lines.get(key, ()), *map(_line_sets, session.lines))
+            found = met.get((session,), partial(_lines_sets, session))
+            lines[key] = (*lines[key], *found) if key in lines else found
     return lines
+
+
+def _lines_sets(session: Session) -> tuple[LineSets, ...]:
+    return tuple(map(_line_sets, session.lines))
 
 
 def _line_sets(line: PlannedLine) -> LineSets:

@@ -6,7 +6,8 @@ last exercise; that is what makes supersets shorter (Burke et al. 2024, SportRxi
 
 from __future__ import annotations
 
-from plateset.training.plan import Lift, PlannedLine, Session, WarmUp, WorkSet
+from plateset.remembering import each_once
+from plateset.training.plan import Lift, Plan, PlannedLine, Session, WarmUp, WorkSet
 
 SECONDS_PER_REP = 4
 """A repetition without a stated tempo: 1-2 s up and 1-2 s down (ACSM 2009, MSSE 41(3):687-708), with its pauses."""
@@ -81,3 +82,8 @@ def change_over_before(line: PlannedLine) -> int:
 def session_minutes(session: Session) -> int:
     """Minutes of a session, rounded up."""
     return -(-session_seconds(session) // 60)
+
+
+def sessions_of(plan: Plan, *, working: bool = False) -> list[Session]:
+    """The sessions of a plan, or of its working weeks; one that weeks share is there once."""
+    return each_once(session for week in plan.weeks if week.working or not working for session in week.sessions)

@@ -15,9 +15,11 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import partial
 from itertools import pairwise
 
 from plateset.manuscript.vocabulary import MUSCLE_GROUPS
+from plateset.remembering import Remembered
 from plateset.training.plan import Lift, Load, Piece, Plan, Session, Week, WorkSet
 from plateset.training.strength import reps_at_percent
 
@@ -262,4 +264,8 @@ def _mean_percent(parts: list[Contribution]) -> Decimal | None:
 def program_volume(plan: Plan) -> dict[int, dict[str, MuscleWeek]]:
     """:func:`weekly_volume` of every week of a plan, by week number; with the muscle groups it promises sets for."""
     groups = tuple(name for name in plan.program.weekly_sets if name in MUSCLE_GROUPS)
-    return {week.number: weekly_volume(week, plan.bodyweight, groups) for week in plan.weeks}
+    met: Remembered[dict[str, MuscleWeek]] = Remembered()  # weeks of the same sessions have the same volume
+    return {
+        week.number: met.get(week.sessions, partial(weekly_volume, week, plan.bodyweight, groups))
+        for week in plan.weeks
+    }

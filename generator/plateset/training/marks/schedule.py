@@ -74,6 +74,8 @@ def over_time(case: Case) -> Iterator[Mark]:
     longest: dict[str, tuple[int, int, Session]] = {}
     for week in case.plan.weeks:
         for session in week.sessions:
+            if session.within is None:
+                continue
             minutes = session_minutes(session)
             if minutes > longest.get(session.name, (0, 0, session))[0]:
                 longest[session.name] = (minutes, week.number, session)
