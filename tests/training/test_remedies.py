@@ -133,6 +133,41 @@ def timed(minutes: int, *lines: str, text: str = "weekly sets: {chest: 5}") -> P
     return found.model_copy(update={"sessions": {"a": found.sessions["a"].model_copy(update={"within": minutes * 60})}})
 
 
+def test_three_promises_of_which_any_two_could_be_kept() -> None:
+    first, *others = promises(sessions("weekly sets: {chest: 8, quads: 8, biceps: 8}", a=[SQUAT, BENCH, CURL]))
+    assert first.remedy == (
+        "add 5 sets a week for biceps, or promise less; "
+        "no change of up to 12 sets a week keeps every promise together, though each could be kept by itself"
+    )
+    assert [mark.remedy for mark in others] == [
+        f"add 5 sets a week for {muscle}, or promise less; no change in sets was found, as told for biceps"
+        for muscle in ("chest", "quads")
+    ]
+
+
+def test_two_promises_for_which_the_time_is_too_short_together() -> None:
+    # Four sets of 20 s and four rests of 60 s more than 12 min 30 s.
+    first, _ = promises(timed(17, SQUAT, BENCH, text="weekly sets: {chest: 5, quads: 5}"))
+    assert first.remedy.endswith(
+        "no change of up to 12 sets a week keeps every promise in the time of the sessions: "
+        "the smallest brings 'a' to 18 min (limit 17 min)"
+    )
+    roomy = promises(timed(18, SQUAT, BENCH, text="weekly sets: {chest: 5, quads: 5}"))
+    assert told(roomy[0].changes) == [("a", "squat", 2), ("a", "bench", 2)]
+
+
+def test_several_changes_in_words() -> None:
+    changes = (
+        SetChange("a", (1,), (0,), "squat", 2),
+        SetChange("a", (1, 4), (1,), "bench", -1),
+        SetChange("a", (1,), (2,), "curl", 1),
+    )
+    assert change_words(changes, sessions("", a=[SQUAT, BENCH, CURL])) == (
+        "add 2 sets of squat in 'a' (3 to 5), take out 1 set of bench in 'a' (3 to 2, on each of 2 days) "
+        "and add 1 set of curl in 'a' (3 to 4)"
+    )
+
+
 def test_time_is_made_by_taking_sets_from_a_line_that_nothing_is_promised_of() -> None:
     # 5 min of warm-up, 3 sets of 20 s and 2 rests of 60 s a line, 90 s to change over: 13 min.
     (mark,) = promises(timed(13, BENCH, CURL))
@@ -194,6 +229,10 @@ def test_an_accepted_promise_is_left_as_it_is() -> None:
     )
     chest, quads = promises(sessions(text, a=[SQUAT, BENCH]))
     assert (chest.accepted, chest.changes) == ("It is trained elsewhere.", ())
+    assert told(quads.changes) == [("a", "squat", 1)]
+    more = text.replace("chest: 9", "chest: 1-2").replace("mark: promise-missed", "mark: promise-exceeded")
+    chest, quads = promises(sessions(more, a=[SQUAT, BENCH]))
+    assert (chest.name, chest.changes) == ("promise-exceeded", ())
     assert told(quads.changes) == [("a", "squat", 1)]
 
 
