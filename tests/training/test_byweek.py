@@ -16,4 +16,4 @@ def test_holds_until_the_next(week: int, value: str) -> None:
 def test_one_value_for_every_week() -> None:
     assert in_week({(1, 0): 3}, 9) == 3
     assert not changes({(1, 0): 3})
-    assert changes(VALUES)
+    assert changes({(1, 1): 3, (2, 2): 4})

@@ -111,6 +111,65 @@ def test_another_unit_is_another_load() -> None:
     assert {load.exercise for load in found.loads} == {"squat", "bench", "curl", "pushdown"}
 
 
+TWO_DAYS = """
+weeks: 3
+schedule: {mon: b, wed: b, fri: a}
+sessions:
+  b:
+    - {exercise: squat, sets: 1, reps: 5, load: 60 kg, progression: {rule: undulating, turns: [{reps: 5}, {reps: 8},
+       {load: 50 kg}]}}
+    - {exercise: bench, sets: 1, reps: 5, load: 40 kg}
+    - {exercise: squat, sets: 1, reps: 10, load: 45 kg}
+  a:
+    - {exercise: curl, sets: 1, reps: 5, load: 10 kg}
+"""
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "loads"),
+    [
+        # Wednesday ends with the turn of 50 kg, Monday with another: the first day is told.
+        ("load: 60 kg", "load: 70 kg", [("b", "squat", [60, 60, 70, 70])]),
+        ("load: 45 kg", "load: 47.5 kg", [("b", "squat", [45, 45, Decimal("47.5"), Decimal("47.5")])]),
+        ("load: 10 kg", "load: 12 kg", [("a", "curl", [10, 10, 12, 12])]),
+    ],
+)
+def test_loads_of_a_session_on_two_days_and_of_the_next(
+    old: str, new: str, loads: list[tuple[str, str, list[object]]]
+) -> None:
+    found = compare(version(TWO_DAYS), version(TWO_DAYS.replace(old, new))).loads
+    assert [
+        (each.session, each.exercise, [stand.load.mass for stand in (*each.before, *each.after)]) for each in found
+    ] == loads
+
+
+def test_changed_lines_are_told_in_the_order_they_are_written() -> None:
+    found = compare(version(TWO_DAYS), version(TWO_DAYS.replace("sets: 1", "sets: 2"))).lines
+    assert [(each.session, each.exercise) for each in found] == [
+        ("b", "squat"),
+        ("b", "bench"),
+        ("b", "squat"),
+        ("a", "curl"),
+    ]
+    assert {each.changes for each in found} == {(Change("sets", "1", "2"),)}
+
+
+def test_another_load_in_the_first_week_alone_is_a_change() -> None:
+    (line,) = changed(("{week 1: 60 kg, week 3: 65 kg}", "{week 1: 55 kg, week 2: 60 kg, week 3: 65 kg}")).lines
+    assert line.changes == (
+        Change("load", "week 1: 60 kg, week 3: 65 kg", "week 1: 55 kg, week 2: 60 kg, week 3: 65 kg"),
+    )
+
+
+def test_an_effort_in_place_of_a_load() -> None:
+    (line,) = changed(("load: 10 kg", "effort: 2 RIR")).lines
+    assert line.changes == (Change("load", "10 kg", "not given"), Change("effort", "not given", "2 RIR"))
+
+
+def test_a_time_that_is_promised_no_longer() -> None:
+    assert changed(("    within: 60 min\n", "")).settings == (Change("within of a", "60 min", "not given"),)
+
+
 def test_lines_added_and_gone() -> None:
     found = changed(("exercise: squat, sets: 3", "exercise: sled, sets: 3"))
     assert [(line.exercise, line.kind) for line in found.lines] == [("sled", "added"), ("squat", "gone")]

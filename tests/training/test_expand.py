@@ -34,9 +34,15 @@ def test_weeks_sessions_and_days() -> None:
         schedule: {thu: lower-body, mon: a}
         sessions:
           lower-body: [{exercise: squat, sets: 1, reps: 5, load: 60 kg}]
-          a: {title: Press day, within: 45 min, lines: [{exercise: bench, sets: 1, reps: 5, load: 60 kg}]}
+          a:
+            title: Press day
+            within: 45 min
+            note: Bar out of the rack alone.
+            lines: [{exercise: bench, sets: 1, reps: 5, load: 60 kg}]
         """
     )
+    assert found.slug == "it"
+    assert [each.remark for each in found.weeks[0].sessions] == ["Bar out of the rack alone.", ""]
     assert [week.number for week in found.weeks] == [1, 2, 3]
     assert [(each.day, each.name, each.title, each.within) for each in found.weeks[0].sessions] == [
         (1, "a", "Press day", 2700),
@@ -125,6 +131,11 @@ def test_groups(key: str, kind: str) -> None:
     assert [(lift.exercise, lift.index) for lift in line.lifts] == [("squat", (0, 0)), ("bench", (0, 1))]
 
 
+def test_a_group_that_gives_no_rest_rests_two_minutes_a_round() -> None:
+    line = session_of(plan_of(f"{{superset: {GROUP}}}")).lines[0]
+    assert (line.rest, line.between) == (120, 0)
+
+
 def test_giant_set() -> None:
     three = GROUP[:-1] + ", {exercise: curl, sets: 2, reps: 10, load: 10 kg}]"
     assert session_of(plan_of(f"{{giant set: {three}}}")).lines[0].kind == "giant-set"
@@ -135,8 +146,50 @@ def test_lines_keep_their_place_and_words() -> None:
     found = plan_of("{exercise: squat, sets: 1, reps: 5, load: 60 kg}", line)
     lift = lift_of(found, place=1)
     assert (lift.index, lift.remark, lift.why, lift.rest) == ((1,), "Pause", "Strength off the chest", 180)
-    # The words of a single lift stand with the lift, not twice.
-    assert session_of(found).lines[1].remark == ""
+    # The words of a single lift stand with the lift, not twice; it has nothing to go to and fro between.
+    line_itself = session_of(found).lines[1]
+    assert (line_itself.kind, line_itself.rest, line_itself.between) == ("single", 180, 0)
+    assert (line_itself.remark, line_itself.why) == ("", "")
+
+
+def test_a_lift_keeps_what_its_line_says() -> None:
+    found = plan_of(
+        "{exercise: plank, sets: 3, hold: 20 s, role: pump}",
+        "{exercise: squat, sets: 2, reps: 5, load: 60 kg, range of motion: top half, role: main}",
+    )
+    plank, squat = session_of(found).lifts
+    assert (plank.hold, plank.reps, plank.role, plank.range_of_motion) == (20, None, "pump", "full")
+    assert (squat.hold, squat.role, squat.range_of_motion, squat.rule) == (None, "main", "top half", "")
+    assert [work.number for work in plank.sets] == [1, 2, 3]
+
+
+def test_how_a_line_goes_on_is_told_in_every_week_but_a_deload() -> None:
+    line = "{exercise: squat, sets: 2, reps: 5, load: 60 kg, progression: {rule: linear, add: 5 kg}}"
+    found = plan_of(line, more="weeks: 3\ndeload: {weeks: [2]}")
+    assert [lift_of(found, week).rule for week in (1, 2, 3)] == ["Add 5 kg each week.", "", "Add 5 kg each week."]
+
+
+@pytest.mark.parametrize(
+    ("rule", "projected"),
+    [
+        ("{rule: linear, add: 5 kg}", [False, False]),
+        ("{rule: double, add: 5 kg}", [True, True]),
+        # Only the last set goes for more.
+        ("{rule: two-for-two, add: 5 kg}", [False, True]),
+    ],
+)
+def test_which_sets_aim_at_what_a_rule_expects(rule: str, projected: list[bool]) -> None:
+    lift = lift_of(plan_of(f"{{exercise: squat, sets: 2, reps: 5-8, load: 60 kg, progression: {rule}}}"))
+    assert [work.projected for work in lift.sets] == projected
+
+
+def test_repetitions_under_a_progression_load_the_first_week() -> None:
+    line = (
+        "{exercise: squat, sets: 1, reps: {week 1: 8, week 2: 5}, effort: 2 RIR,"
+        " progression: {rule: linear, add: 5 kg}}"
+    )
+    # Ten to failure, 75 kg, and 5 kg a week on it.
+    assert masses(plan_of(line, more="weeks: 3")) == ["75", "80", "85"]
 
 
 def test_effort_under_a_progression_loads_the_first_week() -> None:
@@ -160,11 +213,20 @@ def test_effort_without_a_progression_follows_the_week() -> None:
         ("exercise: squat, sets: 1, reps: as many as possible, load: 110 kg, above max: allowed", 1),
         ("exercise: band-pull, sets: 1, reps: as many as possible", None),
         ("exercise: pull-up, sets: 1, reps: as many as possible", 8),
+        ("exercise: squat, sets: 1, reps: as many as possible, load: by feel", None),
+        # The curve is one of the whole range.
+        ("exercise: squat, sets: 1, reps: as many as possible, load: 80 kg, range of motion: top half", None),
     ],
 )
 def test_what_is_expected_of_an_open_set(line: str, aim: int | None) -> None:
     lifter = "example lifter: {bodyweight: 80 kg, bests: {squat: 100 kg x 1, pull-up: bodyweight + 20 kg x 1}}"
     assert last_set(plan_of(f"{{{line}}}", more=lifter)).pieces[0].aim == aim
+
+
+def test_without_a_bodyweight_an_open_set_is_judged_by_what_is_added() -> None:
+    line = "{exercise: pull-up, sets: 1, reps: as many as possible, load: bodyweight + 48 kg}"
+    # 80 % of 60 kg.
+    assert last_set(plan_of(line, more="example lifter: {bests: {pull-up: 60 kg x 1}}")).pieces[0].aim == 8
 
 
 def test_unit_and_curve_of_the_program_go_before_the_sites() -> None:

@@ -50,6 +50,24 @@ def test_unknown_bar_is_the_plain_one() -> None:
     assert gym("bars: {barbell: 20 kg, short: 8 kg}").bar("short") == 8
 
 
+def test_a_bar_the_gym_does_not_name_weighs_what_its_plain_bar_weighs() -> None:
+    assert gym("bars: {barbell: 15 kg, short: 8 kg}").bar("trap") == 15
+
+
+def test_what_is_given_in_the_programs_unit_stays_as_it_is() -> None:
+    assert gym("plates: [10 kg, 0.125 kg]").plates == ((D(10), None), (D("0.125"), None))
+
+
+def test_plates_of_two_units_may_weigh_the_same() -> None:
+    # 10 kg are 22.05 lb, to a hundredth: one pair of the one, as many as wanted of the other.
+    found = gym("{unit: lb, plates: {10 kg: 1, 22.05 lb: null}}").plates
+    assert found == ((D("22.05"), 1), (D("22.05"), None))
+
+
+def test_loads_are_rounded_to_the_nearest_where_nothing_is_said() -> None:
+    assert gym().rounding == "nearest"
+
+
 def test_rack_as_list_or_steps() -> None:
     assert gym("dumbbells: [12 kg, 4 kg, 8 kg]").dumbbells.masses == (D(4), D(8), D(12))
     assert gym("stack: {from: 5 kg, to: 16 kg, step: 5 kg}").stack.masses == (D(5), D(10), D(15))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from plateset.manuscript.quantities import Reps
 from plateset.training.load_course import Stand, courses
 
 from tests.training.building import plain_or_feel, plan, plan_of
@@ -52,6 +53,30 @@ def test_repetitions(asked: str, span: tuple[int, int] | None) -> None:
         assert span in (None, (0, 0))
     else:
         assert (stand.reps.low, stand.reps.high) == span
+
+
+def test_sets_left_to_the_reader_are_told_beside_all() -> None:
+    (session,) = courses(plan_of("{exercise: squat, sets: 2-3, reps: 5, load: 60 kg}"))
+    assert (session.title, session.lines[0].first.least_sets, session.lines[0].first.sets) == ("A", 2, 3)
+
+
+def test_a_line_of_several_sets_is_told_by_their_span_and_the_heaviest() -> None:
+    line = "{exercise: squat, sets: 3, reps: 6-8, load: 80 kg, pyramid: {direction: ascending, load: 10 %, reps: 2}}"
+    (session,) = courses(plan_of(line))
+    stand = session.lines[0].first
+    assert (stand.reps, plain_or_feel(stand.load)) == (Reps(6, 12), "80")
+
+
+def test_a_little_added_to_the_body_is_heavier_than_the_body_alone() -> None:
+    line = "{exercise: pull-up, sets: 1, reps: 5, load: bodyweight + 0.5 kg, back-off: {sets: 1, load: 10 %, reps: 8}}"
+    (session,) = courses(plan_of(line, site_more="loading: {plates: [0.25 kg]}"))
+    assert plain_or_feel(session.lines[0].first.load) == "0.5"
+
+
+def test_an_open_set_among_others_is_told_by_the_first() -> None:
+    line = "{exercise: squat, sets: 2, reps: 5, load: 60 kg, last set: {technique: as-many-as-possible}}"
+    (session,) = courses(plan_of(line))
+    assert session.lines[0].first.reps == Reps(5, 5)
 
 
 def test_a_cluster_is_told_by_what_is_asked_of_the_set() -> None:

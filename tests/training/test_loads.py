@@ -106,8 +106,9 @@ def test_below_the_bar_is_the_bar(load: str) -> None:
     assert (found.mass, found.per_side, found.basis.trouble) == (D(20), (), "below the bar")
 
 
-def test_exactly_the_bar_is_no_trouble() -> None:
-    found = loaded("squat", "20 kg")
+@pytest.mark.parametrize("rounding", ["nearest", "down"])
+def test_exactly_the_bar_is_no_trouble(rounding: str) -> None:
+    found = loaded("squat", "20 kg", loading=f"rounding: {rounding}")
     assert (found.mass, found.per_side, found.basis.trouble) == (D(20), (), "")
 
 
@@ -120,6 +121,25 @@ def test_lighter_than_the_lightest_dumbbell() -> None:
 def test_half_a_step_short_of_the_lightest_is_rounding(name: str, load: str, mass: int) -> None:
     found = loaded(name, load)
     assert (found.mass, found.basis.trouble) == (Decimal(mass), "")
+
+
+@pytest.mark.parametrize(
+    ("rack", "load", "mass", "trouble"),
+    [
+        # Half of the only step there is.
+        ("5 kg, 10 kg", "2.5 kg", "5", ""),
+        ("5 kg, 10 kg", "2.4 kg", "5", "not loadable"),
+        ("5 kg, 10 kg", "12.5 kg", "10", ""),
+        ("5 kg, 10 kg", "12.6 kg", "10", "beyond the rack"),
+        # No step at all: the one pair is either what was asked for or not.
+        ("10 kg", "10 kg", "10", ""),
+        ("10 kg", "9.5 kg", "10", "not loadable"),
+        ("10 kg", "10.5 kg", "10", "beyond the rack"),
+    ],
+)
+def test_racks_of_a_pair_or_two(rack: str, load: str, mass: str, trouble: str) -> None:
+    found = loaded("curl", load, loading=f"dumbbells: [{rack}]")
+    assert (found.mass, found.basis.trouble) == (D(mass), trouble)
 
 
 def test_rounding_down_finds_nothing_below_the_lightest() -> None:
@@ -162,7 +182,34 @@ def test_other_implements_round_down_too_and_keep_to_the_max() -> None:
 
 def test_band_is_by_feel_unless_a_mass_is_given() -> None:
     assert loaded("band-pull", None).mass is None
+    assert loaded("band-pull", "50 %").mass is None
     assert loaded("band-pull", "12 kg").mass == 12
+
+
+@pytest.mark.parametrize(
+    ("name", "load", "kind", "rule", "plates"),
+    [
+        ("squat", "60 kg", "bar", "fixed", (D(20),)),
+        ("squat", "60 %", "bar", "percent", (D(20),)),
+        ("curl", "40 kg", "dumbbell", "fixed", None),
+        ("pushdown", "40 kg", "stack", "fixed", None),
+        ("sled", "40 kg", "plain", "fixed", None),
+        ("pull-up", "bodyweight + 10 kg", "bodyweight", "bodyweight", None),
+        ("squat", "by feel", "feel", "feel", None),
+    ],
+)
+def test_how_a_load_is_made_up_and_came_about(
+    name: str, load: str, kind: str, rule: str, plates: tuple[Decimal, ...] | None
+) -> None:
+    found = loaded(name, load)
+    assert (found.kind, found.basis.rule, found.per_side) == (kind, rule, plates)
+
+
+def test_plates_are_those_beside_the_exercises_own_bar() -> None:
+    note = "curl: {name: Curl, muscles: {direct: [biceps]}, movement: elbow flexion, implement: barbell, bar: ez-bar}"
+    found = load_of(plan_of("{exercise: curl, sets: 1, reps: 8, load: 20 kg}", exercises_more=note))
+    # 10 kg of bar, 20 kg for a straight one.
+    assert (found.mass, found.per_side) == (D(20), (D(5),))
 
 
 @pytest.mark.parametrize(
@@ -201,10 +248,14 @@ def test_progression_is_added_before_a_deload_takes_its_share(added: str, scale:
     assert load_for(lifting("squat"), text).mass == D(mass)
 
 
-@pytest.mark.parametrize(("load", "mass"), [("bodyweight + 10 kg", "5"), ("bodyweight - 10 kg", "-10")])
+@pytest.mark.parametrize(
+    ("load", "mass"),
+    [("bodyweight + 10 kg", "5"), ("bodyweight + 1 kg", "0.5"), ("bodyweight", "0"), ("bodyweight - 10 kg", "-10")],
+)
 def test_deload_takes_off_what_is_added_and_leaves_help_alone(load: str, mass: str) -> None:
     text = Prescription(SetCount(1, 1), Reps(5, 5), None, read_load(load), None, scale=D("0.5"))
-    assert load_for(lifting("pull-up", bodyweight="80 kg"), text).mass == D(mass)
+    place = lifting("pull-up", bodyweight="80 kg", loading="plates: [5 kg, 0.25 kg]")
+    assert load_for(place, text).mass == D(mass)
 
 
 @given(
@@ -267,7 +318,7 @@ def test_drop_on_the_body_takes_off_what_was_added(load: str, drop: str) -> None
 def test_drop_from_a_load_by_feel_is_by_feel() -> None:
     place = lifting("band-pull")
     found = lighter(place, load_for(place, asked(None)), D(0))
-    assert (found.mass, found.basis.trouble) == (None, "")
+    assert (found.kind, found.mass, found.basis.trouble) == ("feel", None, "")
 
 
 # -- a curve of its own, part of the range ---------------------------------------------------------
@@ -336,7 +387,7 @@ def test_a_drop_from_what_was_added_to_the_body_is_the_body_alone() -> None:
         ("bodyweight", 0),
         ("bodyweight", None),
     ]
-    assert (second.basis.rule, second.exact) == ("technique", D("0.4"))
+    assert (second.basis.rule, second.exact, third.exact) == ("technique", D("0.4"), D(0))
 
 
 def test_nothing_lighter_is_told_with_what_was_wished_for() -> None:

@@ -31,8 +31,12 @@ def test_set_of_several_points_to_more() -> None:
     assert maxes("bests: {squat: 90 kg x 5}")["squat"].amount == Decimal("103.4")
 
 
-def test_kept_to_a_tenth_half_up() -> None:
+def test_half_of_a_tenth_is_rounded_up_in_a_max() -> None:
     assert maxes("bests: {squat: 60.35 kg x 1}")["squat"].amount == Decimal("60.4")
+    # Eight repetitions are 80 % by the handbook: 75.25 kg; and half of 100.1 kg is 50.05.
+    assert maxes("bests: {squat: 60.2 kg x 8}")["squat"].amount == Decimal("75.3")
+    half = FRONT.replace("80 %", "50 %")
+    assert maxes("bests: {squat: 100.1 kg x 1}", half)["front"].amount == Decimal("50.1")
 
 
 def test_pounds_are_converted_first() -> None:
@@ -57,8 +61,9 @@ def test_beyond_the_curve_there_is_none() -> None:
 
 
 def test_share_of_another_lift() -> None:
-    found = maxes("bests: {squat: 101 kg x 1}", FRONT)["front"]
-    assert (found.amount, found.share, found.of) == (Decimal("80.8"), Decimal(80), "squat")
+    # Two repetitions are 95 %: a max of 106.3 kg, of which the share is taken; the set it came from is kept.
+    found = maxes("bests: {squat: 101 kg x 2}", FRONT)["front"]
+    assert found == Max("front", Decimal("85.0"), Decimal(101), 2, "handbook", Decimal(80), "squat")
 
 
 def test_own_max_goes_before_a_share() -> None:

@@ -42,6 +42,11 @@ def test_proving_twice_is_equal() -> None:
     assert prove(case(plan_of(*BAD, more="weeks: 2"))) == prove(case(plan_of(*BAD, more="weeks: 2")))
 
 
+def test_where_nothing_can_be_planned_anew_a_broken_promise_keeps_its_own_remedy() -> None:
+    found = prove(case(plan_of("{exercise: bench, sets: 3, reps: 5, load: 60 kg}", more="weekly sets: {chest: 5}")))
+    assert (found[0].name, found[0].remedy) == ("promise-missed", "add 2 sets a week for chest, or promise less")
+
+
 @pytest.mark.parametrize(("severities", "may"), [([], True), (["note", "query"], True), (["query", "stop"], False)])
 def test_only_a_stop_keeps_a_program_back(severities: list[str], may: bool) -> None:
     found = tuple(Mark("load-jump", severity, (), "", "") for severity in severities)  # type: ignore[arg-type]
@@ -65,10 +70,19 @@ def test_acceptance_may_be_about_one_thing(about: str, may: bool) -> None:
     assert may_be_published(prove(case(plan_of(BAD[0], more=one)))) == may
 
 
-def test_acceptance_of_nothing_is_noted() -> None:
-    found = prove(case(plan_of("{exercise: squat, sets: 1, reps: 5, load: 60 kg}", more=NO_MAX)))
+@pytest.mark.parametrize(
+    ("about", "message"),
+    [
+        ("", "max-missing is accepted, but there is no such mark"),
+        ("about: pushdown, ", "max-missing about 'pushdown' is accepted, but there is no such mark"),
+    ],
+)
+def test_acceptance_of_nothing_is_noted(about: str, message: str) -> None:
+    more = NO_MAX.replace("because", f"{about}because")
+    found = prove(case(plan_of("{exercise: squat, sets: 1, reps: 5, load: 60 kg}", more=more)))
     (unused,) = [mark for mark in found if mark.name == "acceptance-unused"]
-    assert (unused.severity, unused.path) == ("note", ("accept", 0))
+    assert unused == Mark("acceptance-unused", "note", ("accept", 0), message, "take the entry out")
+    assert {mark.accepted for mark in found} == {""}
 
 
 @pytest.mark.parametrize(("number", "text"), [("2.50", "2.5"), ("100", "100"), ("100.0", "100"), ("0.05", "0.05")])

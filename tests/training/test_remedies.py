@@ -68,6 +68,15 @@ def test_the_smallest_change(text: str, changes: list[tuple[str, str, int]]) -> 
     assert promises(mended(asked, first.changes)) == []
 
 
+def test_the_change_is_told_in_full_once_and_named_after_that() -> None:
+    first, second = promises(sessions("weekly sets: {chest: 5, quads: 4}", a=[SQUAT, BENCH, PUSHDOWN]))
+    assert first.remedy == (
+        "add 1 set of squat in 'a' (3 to 4) and add 2 sets of bench in 'a' (3 to 5): "
+        "then every promise is kept, and no other mark is added; or promise less"
+    )
+    assert second.remedy == "kept by the change given for chest, or promise less"
+
+
 def test_a_kept_promise_has_no_remedy() -> None:
     assert promises(sessions("weekly sets: {chest: 3}", a=[BENCH])) == []
 
@@ -122,6 +131,41 @@ def test_two_promises_in_each_others_way() -> None:
 def timed(minutes: int, *lines: str, text: str = "weekly sets: {chest: 5}") -> Program:
     found = sessions(text, a=list(lines))
     return found.model_copy(update={"sessions": {"a": found.sessions["a"].model_copy(update={"within": minutes * 60})}})
+
+
+def test_three_promises_of_which_any_two_could_be_kept() -> None:
+    first, *others = promises(sessions("weekly sets: {chest: 8, quads: 8, biceps: 8}", a=[SQUAT, BENCH, CURL]))
+    assert first.remedy == (
+        "add 5 sets a week for biceps, or promise less; "
+        "no change of up to 12 sets a week keeps every promise together, though each could be kept by itself"
+    )
+    assert [mark.remedy for mark in others] == [
+        f"add 5 sets a week for {muscle}, or promise less; no change in sets was found, as told for biceps"
+        for muscle in ("chest", "quads")
+    ]
+
+
+def test_two_promises_for_which_the_time_is_too_short_together() -> None:
+    # Four sets of 20 s and four rests of 60 s more than 12 min 30 s.
+    first, _ = promises(timed(17, SQUAT, BENCH, text="weekly sets: {chest: 5, quads: 5}"))
+    assert first.remedy.endswith(
+        "no change of up to 12 sets a week keeps every promise in the time of the sessions: "
+        "the smallest brings 'a' to 18 min (limit 17 min)"
+    )
+    roomy = promises(timed(18, SQUAT, BENCH, text="weekly sets: {chest: 5, quads: 5}"))
+    assert told(roomy[0].changes) == [("a", "squat", 2), ("a", "bench", 2)]
+
+
+def test_several_changes_in_words() -> None:
+    changes = (
+        SetChange("a", (1,), (0,), "squat", 2),
+        SetChange("a", (1, 4), (1,), "bench", -1),
+        SetChange("a", (1,), (2,), "curl", 1),
+    )
+    assert change_words(changes, sessions("", a=[SQUAT, BENCH, CURL])) == (
+        "add 2 sets of squat in 'a' (3 to 5), take out 1 set of bench in 'a' (3 to 2, on each of 2 days) "
+        "and add 1 set of curl in 'a' (3 to 4)"
+    )
 
 
 def test_time_is_made_by_taking_sets_from_a_line_that_nothing_is_promised_of() -> None:
@@ -185,6 +229,10 @@ def test_an_accepted_promise_is_left_as_it_is() -> None:
     )
     chest, quads = promises(sessions(text, a=[SQUAT, BENCH]))
     assert (chest.accepted, chest.changes) == ("It is trained elsewhere.", ())
+    assert told(quads.changes) == [("a", "squat", 1)]
+    more = text.replace("chest: 9", "chest: 1-2").replace("mark: promise-missed", "mark: promise-exceeded")
+    chest, quads = promises(sessions(more, a=[SQUAT, BENCH]))
+    assert (chest.name, chest.changes) == ("promise-exceeded", ())
     assert told(quads.changes) == [("a", "squat", 1)]
 
 

@@ -147,5 +147,18 @@ def test_kilogram_plates_on_a_pound_bar_are_found_again() -> None:
         assert plates_per_side(mass, bar, D(0), plates) is not None
 
 
+@pytest.mark.parametrize(
+    ("plates", "side", "found"),
+    [
+        # 7 is no multiple of 2: three of the lighter weigh what no heavier one does.
+        (("7", "2"), "6", ("2", "2", "2")),
+        (("10", "1", "0.5"), "12.5", ("10", "1", "1", "0.5")),
+        (("10", "0"), "20", ("10", "10")),
+    ],
+)
+def test_small_plates_go_on_as_often_as_they_help(plates: tuple[str, ...], side: str, found: tuple[str, ...]) -> None:
+    assert sides(pairs(*plates))[D(side)] == tuple(map(D, found))
+
+
 def test_tiny_plates_do_not_take_for_ever() -> None:
     assert len(sides(pairs("0.001", "20"))) < 2000

@@ -36,6 +36,22 @@ def test_back_offs_keep_a_share_of_the_top_sets_load() -> None:
     assert [work.effort and work.effort.rir for work in lift.sets] == [None, 3, 3, 3]
 
 
+def test_back_offs_are_not_left_to_the_reader_even_if_a_top_set_is() -> None:
+    lift = lift_of(plan_of(BACK_OFF.replace("sets: 1,", "sets: 1-2,")))
+    assert [work.optional for work in lift.sets] == [False, True, False, False, False]
+
+
+def test_sets_without_back_offs_are_straight() -> None:
+    lift = lift_of(plan_of("{exercise: squat, sets: 2, reps: 5, load: 60 kg}"))
+    assert [work.kind for work in lift.sets] == ["straight", "straight"]
+
+
+def test_back_offs_aim_at_their_own_repetitions_while_the_top_set_climbs() -> None:
+    line = BACK_OFF.replace("reps: 3", "reps: 3-5")[:-1] + ", progression: {rule: double, add: 5 kg}}"
+    found = plan_of(line, more="weeks: 2")
+    assert [work.pieces[0].aim for work in lift_of(found, 2).sets] == [4, 6, 6, 6]
+
+
 def test_back_offs_keep_their_share_of_the_load_before_rounding() -> None:
     lift = lift_of(plan_of("{exercise: squat, sets: 1, reps: 3, load: 91 %, back-off: {sets: 1, load: 90 %, reps: 5}}"))
     # The top set asks for 91 kg and is loaded with 90; 90 % of 91 is 81.9 and of 90 is 81.
@@ -88,6 +104,21 @@ def test_a_pyramid_on_the_body_takes_from_what_is_added() -> None:
     assert loads(lift_of(plan_of(line))) == ["15", "20"]
 
 
+def test_a_pyramid_cut_to_one_set_is_a_straight_set() -> None:
+    line = "{exercise: squat, sets: 2, reps: 6, load: 80 kg, pyramid: {direction: ascending, load: 10 %}}"
+    found = plan_of(line, more="weeks: 2\ndeload: {weeks: [2], sets: 50 %, load: 100 %}")
+    assert [[work.kind for work in lift_of(found, week).sets] for week in (1, 2)] == [["pyramid"] * 2, ["straight"]]
+    assert loads(lift_of(found, 2)) == ["80"]
+
+
+def test_a_pyramid_of_open_sets_stays_open() -> None:
+    pyramid = "pyramid: {direction: ascending, load: 10 %}"
+    lift = lift_of(plan_of(f"{{exercise: squat, sets: 2, reps: as many as possible, load: 80 kg, {pyramid}}}"))
+    first, heaviest = (work.pieces[0].reps for work in lift.sets)
+    assert first == heaviest is not None
+    assert heaviest.open
+
+
 def test_a_pyramid_that_climbs_in_repetitions_takes_its_steps_along() -> None:
     line = (
         "{exercise: squat, sets: 2, reps: 6-8, load: 60 kg, pyramid: {direction: ascending, load: 10 %, reps: 3}, "
@@ -111,6 +142,8 @@ def test_sets_at_one_load_are_loaded_for_the_first_sets_reserve() -> None:
         ("3 to 1 RIR", 5, ["3", "2.5", "2", "1.5", "1"]),
         ("2 to 0 RIR", 4, ["2", "1.5", "0.5", "0"]),
         ("RPE 7 to 9", 3, ["3", "2", "1"]),
+        # A reserve half-way between two halves is rounded up: 2.75 and 2.25.
+        ("3 to 2 RIR", 5, ["3", "3", "2.5", "2.5", "2"]),
         ("3 to 1 RIR", 1, ["3"]),
         ("2 RIR", 3, ["2", "2", "2"]),
     ],
@@ -119,6 +152,7 @@ def test_the_reserve_falls_evenly(effort: str, count: int, reserves: list[str]) 
     read = read_effort(effort)
     found = [effort_of_set(read, place, count) for place in range(count)]
     assert [each and each.rir for each in found] == [D(reserve) for reserve in reserves]
+    assert {each.written for each in found if each} == {effort[:3] if effort.startswith("RPE") else "RIR"}
 
 
 @given(st.integers(0, 5), st.integers(1, 6), st.integers(1, 10))

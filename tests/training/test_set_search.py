@@ -77,6 +77,45 @@ def test_what_is_preferred(knobs: list[Knob], least: int, steps: Steps | None) -
     assert cheapest(knobs, [Goal(least, None)], everything_holds, most=6, looks=1000).steps == steps
 
 
+def test_a_line_of_two_sets_is_the_last_to_be_cut() -> None:
+    knobs = [knob((1,), sets=2), knob((1,), sets=3)]
+    assert cheapest(knobs, [Goal(None, -1)], everything_holds, most=6, looks=1000).steps == (0, -1)
+
+
+def test_sets_are_added_rather_than_taken_where_either_helps() -> None:
+    def ways_out(steps: Steps) -> Ways | None:
+        return None if any(steps) else [(0, -1), (1, 1)]
+
+    assert cheapest([knob(()), knob(())], [], ways_out, most=6, looks=1000).steps == (0, 1)
+
+
+def test_one_line_is_changed_rather_than_two_even_if_it_is_lower_down() -> None:
+    def ways_out(steps: Steps) -> Ways | None:
+        return None if sum(steps) == 2 and steps[0] < 2 else [(0, 1), (1, 1)]
+
+    assert cheapest([knob(()), knob(())], [], ways_out, most=6, looks=1000).steps == (0, 2)
+
+
+@pytest.mark.parametrize(("goal", "steps"), [(6, (6,)), (7, None)])
+def test_a_change_may_cost_all_it_is_allowed_to(goal: int, steps: Steps | None) -> None:
+    assert cheapest([knob((1,))], [Goal(goal, goal)], everything_holds, most=6, looks=1000).steps == steps
+
+
+@pytest.mark.parametrize(
+    ("goal", "allowed", "steps", "looks"),
+    [
+        (0, 10, (0,), 1),
+        (1, 2, (1,), 2),
+        (3, 2, None, 3),
+        # More than there may be: no look is needed to see it.
+        (7, 10, None, 1),
+    ],
+)
+def test_every_change_that_is_looked_at_counts(goal: int, allowed: int, steps: Steps | None, looks: int) -> None:
+    found = cheapest([knob((1,))], [Goal(goal, goal)], everything_holds, most=6, looks=allowed)
+    assert (found.steps, found.looks) == (steps, looks)
+
+
 @pytest.mark.parametrize(("sets", "steps"), [(2, (-1,)), (1, None)])
 def test_a_line_keeps_a_set(sets: int, steps: Steps | None) -> None:
     assert cheapest([knob((1,), sets=sets)], [Goal(None, -1)], everything_holds, most=6, looks=1000).steps == steps

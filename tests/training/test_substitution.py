@@ -128,6 +128,17 @@ def test_the_change_is_that_of_planning_anew(substitute: str, session: str | Non
     assert said == changed(before, after)
 
 
+def test_what_one_set_counts_more_or_less() -> None:
+    known = exercises()
+    assert set_change(known["bench"], known["push-up"]) == {"triceps": Decimal("-0.5")}
+    # One muscle more, and one half as much; in alphabetical order.
+    assert list(set_change(known["pushdown"], known["bench"]).items()) == [
+        ("chest", Decimal(1)),
+        ("triceps", Decimal("-0.5")),
+    ]
+    assert set_change(known["squat"], known["squat"]) == {}
+
+
 def test_an_exercise_the_program_does_not_use_changes_nothing() -> None:
     known = exercises()
     change = volume_change(sets_of_lines(plan(TWO_SESSIONS)), "squat", known["push-up"])

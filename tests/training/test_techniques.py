@@ -135,8 +135,8 @@ def test_more_repetitions_at_the_end(name: str, role: str, usual: int) -> None:
 
 
 def test_hold_at_the_end() -> None:
-    added = done("isometric-hold, hold: 12 s")[1]
-    assert (added.role, added.hold, added.reps, added.aim) == ("hold", 12, None, None)
+    first, added = done("isometric-hold, hold: 12 s")
+    assert (added.role, added.load, added.hold, added.reps, added.aim) == ("hold", first.load, 12, None, None)
 
 
 def test_as_many_as_possible_opens_the_last_set() -> None:

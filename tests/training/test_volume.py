@@ -64,6 +64,14 @@ def test_body_and_what_is_added() -> None:
     assert (week_of("lats", added).load_volume, week_of("lats", helped).load_volume) == (D(450), D(300))
 
 
+def test_without_a_bodyweight_only_what_is_added_counts() -> None:
+    line = "{exercise: pull-up, sets: 1, reps: 5, load: bodyweight + 30 kg}"
+    week = week_of("lats", plan_of(line, more="example lifter: {bests: {pull-up: 60 kg x 1}}"))
+    assert (week.load_volume, week.mean_percent) == (D(150), D(50))
+    bare = week_of("lats", plan_of("{exercise: pull-up, sets: 1, reps: 5}", more="example lifter: {}"))
+    assert (bare.reps, bare.loaded_reps, bare.load_volume) == (D(5), D(0), D(0))
+
+
 def test_part_of_the_body_that_is_moved() -> None:
     assert week_of("chest", plan_of("{exercise: push-up, sets: 1, reps: 10}")).load_volume == 520
 
@@ -178,6 +186,27 @@ def test_hard_sets_by_the_reserve_asked() -> None:
 )
 def test_hard_sets_where_no_effort_is_asked(line: str, hard: int) -> None:
     assert week_of("chest", plan_of(f"{{exercise: bench, sets: 1, {line}}}")).hard == hard
+
+
+@pytest.mark.parametrize(
+    ("line", "reserve"),
+    [
+        ("{exercise: bench, sets: 1, reps: 6, load: 75 kg, effort: 3 RIR}", 3),
+        ("{exercise: bench, sets: 1, reps: 6, load: 75 kg}", 4),
+        # All that can be done with 75 kg, and more than that.
+        ("{exercise: bench, sets: 1, reps: 10, load: 75 kg}", 0),
+        ("{exercise: bench, sets: 1, reps: 12, load: 75 kg}", 0),
+        ("{exercise: bench, sets: 1, reps: as many as possible, load: 75 kg}", 0),
+        ("{exercise: bench, sets: 1, reps: 6, load: 75 kg, effort: 3 RIR, every set: {technique: forced-reps}}", 0),
+        ("{exercise: bench, sets: 1, reps: 6, load: by feel}", None),
+        # 90 kg with the body, of 120: ten are possible.
+        ("{exercise: pull-up, sets: 1, reps: 6, load: bodyweight + 10 kg}", 4),
+    ],
+)
+def test_repetitions_left_at_the_end_of_a_set(line: str, reserve: int | None) -> None:
+    lifter = "example lifter: {bodyweight: 80 kg, bests: {bench: 100 kg x 1, pull-up: bodyweight + 40 kg x 1}}"
+    found = plan_of(line, more=lifter)
+    assert {part.reserve for part in contributions(session_of(found), found.bodyweight)} == {reserve}
 
 
 def test_a_deload_is_judged_by_its_load() -> None:

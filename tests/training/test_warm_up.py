@@ -34,10 +34,21 @@ def test_left_out_by_the_author() -> None:
     assert warm_up(lift_of(planned(SQUAT, more="\nwarm-up sets: none"))) == []
 
 
-def test_the_sites_steps_hold_where_the_program_has_none() -> None:
-    text = "\nwarm-up sets: [{load: 50 %, reps: 6}]"
-    found = plan_of(SQUAT, more=text, site_more="warm-up sets: [{load: 70 %, reps: 2}]")
-    assert warm_up(lift_of(found)) == [("40", 6)]
+@pytest.mark.parametrize(
+    ("program", "site", "found"),
+    [
+        ("[{load: 50 %, reps: 6}]", "[{load: 70 %, reps: 2}]", [("40", 6)]),
+        ("none", "[{load: 70 %, reps: 2}]", []),
+        ("null", "[{load: 70 %, reps: 2}]", [("55", 2)]),
+        ("null", "none", []),
+        ("null", "null", [("32.5", 8), ("47.5", 5), ("65", 3)]),
+    ],
+)
+def test_the_programs_steps_go_before_the_sites_and_these_before_the_usual(
+    program: str, site: str, found: list[tuple[str, int]]
+) -> None:
+    planned_there = plan_of(SQUAT, more=f"\nwarm-up sets: {program}", site_more=f"warm-up sets: {site}")
+    assert warm_up(lift_of(planned_there)) == found
 
 
 def test_only_the_first_heavy_line_is_warmed_up_for() -> None:
@@ -48,6 +59,24 @@ def test_only_the_first_heavy_line_is_warmed_up_for() -> None:
 def test_a_light_first_line_is_passed_over() -> None:
     light = "{exercise: bench, sets: 3, reps: 15, load: 50 %}"
     assert [len(lift.warm_up) for lift in session_of(planned(light, SQUAT)).lifts] == [0, 3]
+
+
+@pytest.mark.parametrize("added", ["", " + 20 kg"])
+def test_the_body_warms_up_for_no_bar(added: str) -> None:
+    pull_up = f"{{exercise: pull-up, sets: 3, reps: 5, load: bodyweight{added}}}"
+    assert [len(lift.warm_up) for lift in session_of(planned(pull_up, SQUAT)).lifts] == [0, 3]
+
+
+def test_just_under_the_share_of_the_max_is_not_heavy() -> None:
+    # 60 % of 100.5 kg are 60.3 kg.
+    lifter = "\nexample lifter: {bests: {squat: 100.5 kg x 1}}"
+    assert warm_up(lift_of(planned("{exercise: squat, sets: 3, reps: 5, load: 60 kg}", more=USUAL + lifter))) == []
+
+
+def test_the_lightest_dumbbell_may_be_a_warm_up() -> None:
+    line = "{exercise: curl, sets: 3, reps: 12, load: 3 kg, warm-up sets: [{load: 40 %, reps: 8}]}"
+    lift = lift_of(plan_of(line, site_more="loading: {dumbbells: [1 kg, 2 kg, 3 kg]}"))
+    assert warm_up(lift) == [("1", 8)]
 
 
 @pytest.mark.parametrize(

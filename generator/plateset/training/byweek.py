@@ -10,11 +10,7 @@ T = TypeVar("T")
 
 def in_week(values: Mapping[tuple[int, int], T], week: int) -> T:
     """The value that holds in ``week`` (from 1); spans are in order and the first starts at week 1."""
-    held = next(iter(values.values()))
-    for (first, _), value in values.items():
-        if first <= week:
-            held = value
-    return held
+    return [value for (first, _), value in values.items() if first <= week][-1]
 
 
 def changes(values: Mapping[tuple[int, int], T]) -> bool:

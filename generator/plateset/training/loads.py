@@ -41,7 +41,7 @@ class Lifting:
     @property
     def kind(self) -> LoadKind:
         """How the implement is loaded."""
-        return _KINDS[self.note.implement]
+        return kind_of(self.note)
 
     @property
     def steps(self) -> Steps | None:
@@ -49,6 +49,11 @@ class Lifting:
         if self.kind == "bar":
             return bar_steps(self.gym.bar(self.note.bar), self.gym.collars, self.gym.plates)
         return {"dumbbell": self.gym.dumbbells, "stack": self.gym.stack}.get(self.kind)
+
+
+def kind_of(note: Exercise) -> LoadKind:
+    """How the implement of an exercise is loaded."""
+    return _KINDS[note.implement]
 
 
 def load_for(lifting: Lifting, asked: Prescription) -> Load:
@@ -125,8 +130,8 @@ def _rounded(lifting: Lifting, wish: Decimal, basis: Basis) -> Load:
         near = to_step(wish, HALF, down=down)
         return Load(lifting.kind, near if cap is None else min(near, to_step(cap, HALF, down=True)), wish, None, basis)
     mass = steps.pick(wish, down=down, cap=cap)
-    lightest = steps.masses[0] if steps.masses else None
-    if lightest is not None and wish < lightest:
+    lightest = steps.masses[0]
+    if wish < lightest:
         mass = lightest
         if down or lightest - wish > _half_a_step(steps):
             basis = replace(basis, trouble="below the bar" if lifting.kind == "bar" else "not loadable")

@@ -18,8 +18,7 @@ from plateset.manuscript.schema import DropSet, Exercise, LiftLine, Site
 from plateset.manuscript.vocabulary import Unit
 from plateset.remembering import Remembered
 from plateset.training.expand import LoadsIn, line_of, loads_of
-from plateset.training.gym import gym_of
-from plateset.training.loads import Lifting
+from plateset.training.loads import kind_of
 from plateset.training.maxes import curve_of
 from plateset.training.plan import Lift, Load, LoadKind, Plan, PlannedLine, Session, WorkSet
 from plateset.training.reader_gym import UNITS
@@ -237,18 +236,17 @@ def _to_ask(
     lifts = [lift for week in sessions for session in week for line in session for lift in line.lifts]
     shares = {lift.exercise for lift in lifts if any(_is_share(work.known) for work in lift.sets)}
     bests = plan.program.example_lifter.bests
-    gym = gym_of(schema.Loading(), plan.program.loading, plan.unit)
     met = dict.fromkeys(lift.exercise for lift in lifts)
     froms = {name: exercises[name].max_from for name in met}
     sources = {name: origin.exercise for name, origin in froms.items() if origin}
     asked = shares | {sources[name] for name in shares if name in sources}
-    main = {sources.get(name, name) if name not in bests else name for name in shares}
+    main = {name if name in bests else sources.get(name) for name in shares}
     for name in dict.fromkeys((*met, *sorted(sources.values()))):
         note = exercises[name]
         curve = curve_of(note, plan.curve)
         yield LiftToAsk(
             exercise=name,
-            kind=Lifting(note, gym, None, None, curve).kind,
+            kind=kind_of(note),
             bar=note.bar,
             curve=curve,
             percents=tuple(percent_of_max(Decimal(reps), curve) for reps in range(1, CURVES[curve].most + 1)),

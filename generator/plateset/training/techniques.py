@@ -34,12 +34,6 @@ class Technique:
     expand: Callable[[schema.SetTechnique, Piece, Lifting], tuple[Piece, ...]]
 
 
-def _aim(piece: Piece) -> int | None:
-    if piece.aim is not None:
-        return piece.aim
-    return piece.reps.low if piece.reps and not piece.reps.open else None
-
-
 def _share(count: int | None, share: Decimal) -> int | None:
     if count is None:
         return None
@@ -56,7 +50,7 @@ def _drop_set(setting: schema.SetTechnique, first: Piece, lifting: Lifting) -> t
             wish = first.load.mass * (1 - setting.reduce / 100 * drop)
         else:
             wish = (before.mass or Decimal(0)) * keep
-        aim = _share(_aim(first), DROP_SHARE)
+        aim = _share(first.aim, DROP_SHARE)
         pieces.append(Piece("drop", lighter(lifting, before, wish), None, aim))
     return tuple(pieces)
 
@@ -65,7 +59,7 @@ def _rest_pause(setting: schema.SetTechnique, first: Piece, lifting: Lifting) ->
     assert isinstance(setting, schema.RestPause)
     shares = [PAUSE_SHARES[min(index, len(PAUSE_SHARES) - 1)] for index in range(setting.pauses)]
     later = (
-        Piece("after a pause", first.load, None, _share(_aim(first), share), pause_before=setting.pause)
+        Piece("after a pause", first.load, None, _share(first.aim, share), pause_before=setting.pause)
         for share in shares
     )
     return (first, *later)
@@ -74,7 +68,7 @@ def _rest_pause(setting: schema.SetTechnique, first: Piece, lifting: Lifting) ->
 def _cluster(setting: schema.SetTechnique, first: Piece, lifting: Lifting) -> tuple[Piece, ...]:
     """The repetitions are kept and shared out, the larger pieces first (Tufano et al. 2017, JSCR 31(3):848-867)."""
     assert isinstance(setting, schema.Cluster)
-    total = _aim(first) or setting.pieces
+    total = first.aim or setting.pieces
     count = min(setting.pieces, total)
     sizes = [total // count + (1 if index < total % count else 0) for index in range(count)]
     head = replace(first, reps=Reps(sizes[0], sizes[0]), aim=sizes[0])

@@ -33,7 +33,7 @@ def set_seconds(lift: Lift, work: WorkSet) -> int:
     usual = lift.tempo.seconds if lift.tempo else SECONDS_PER_REP
     seconds = 0
     for piece in work.pieces:
-        reps = piece.aim or (piece.reps.low if piece.reps and not piece.reps.open else OPEN_SET_REPS)
+        reps = piece.aim or OPEN_SET_REPS
         per_rep = piece.seconds_per_rep or usual
         seconds += piece.pause_before + (piece.hold if piece.hold is not None else reps * per_rep)
     return seconds * 2 + SIDE_CHANGE if lift.note.sides == "one" else seconds
@@ -59,7 +59,7 @@ def line_seconds(line: PlannedLine) -> int:
 def _rounds_seconds(lifts: tuple[Lift, ...], line: PlannedLine) -> int:
     warm_up = sum(warm_up_seconds(lift, each) for lift in lifts for each in lift.warm_up)
     work = sum(set_seconds(lift, each) for lift in lifts for each in lift.sets)
-    rounds = max((len(lift.sets) for lift in lifts), default=0)
+    rounds = max(len(lift.sets) for lift in lifts)
     crossings = sum(max(0, sum(len(lift.sets) >= number for lift in lifts) - 1) for number in range(1, rounds + 1))
     return warm_up + work + max(0, rounds - 1) * line.rest + crossings * line.between
 

@@ -86,9 +86,7 @@ class Contribution:
     loaded_reps: int
     load_volume: Decimal
     day: int
-    session: str
     exercise: str
-    number: int
     line: int
     option: int
     options: int
@@ -133,7 +131,7 @@ def mass_moved(lift: Lift, load: Load, bodyweight: Decimal | None) -> Decimal:
 
 def reps_of(lift: Lift, piece: Piece) -> int:
     """The repetitions a piece is counted with; on a lift done one side at a time, both sides."""
-    count = piece.aim or (piece.reps.low if piece.reps and not piece.reps.open else 0)
+    count = piece.aim or 0
     return count * (2 if lift.note.sides == "one" else 1)
 
 
@@ -196,9 +194,7 @@ def _of_set(  # noqa: PLR0913, PLR0917 - a set in its session, and what is asked
             loaded,
             volume,
             session.day,
-            session.name,
             lift.exercise,
-            work.number,
             lift.index[0],
             *options,
             work.optional,

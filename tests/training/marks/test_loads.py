@@ -12,6 +12,7 @@ from plateset.training.marks.loads import (
     load_jump,
     troubled_loads,
 )
+from plateset.training.marks.mark import Mark
 
 from tests.training.building import marks_by, plan_of
 
@@ -61,6 +62,49 @@ def test_figures_are_in_the_words() -> None:
     assert "16 repetitions to failure; the Handbook table holds to 15" in beyond.message
 
 
+IN_A_GROUP = ("sessions", "a", "lines", 0, "superset", 1)
+
+
+def second_of_two(line: str) -> str:
+    """A superset whose second lift is ``line``."""
+    return f"{{superset: [{{exercise: plank, sets: 1, hold: 20 s}}, {{{line}}}]}}"
+
+
+@pytest.mark.parametrize(
+    ("line", "message", "remedy"),
+    [
+        (
+            "exercise: pushdown, sets: 3, reps: 5, load: 70 %",
+            "a percent load, but the example lifter has no max for pushdown",
+            "add pushdown to 'example lifter: bests', or give the note a 'max from'",
+        ),
+        (
+            f"{SQUAT}, load: 110 kg",
+            "squat: 110 kg asked, above the example lifter's max of 100 kg",
+            "lower the load, or write 'above max: allowed' on the line if it is meant",
+        ),
+        (
+            "exercise: curl, sets: 3, reps: 5, load: 0.5 kg",
+            "curl: 0.5 kg asked, but the lightest there is weighs 2 kg",
+            "choose another lift, or say what lighter loads the gym has under 'loading'",
+        ),
+    ],
+)
+def test_trouble_is_told_in_full(line: str, message: str, remedy: str) -> None:
+    (mark,) = marks_by(troubled_loads, plan_of(second_of_two(line)))
+    assert (mark.path, mark.message, mark.remedy) == ((*IN_A_GROUP, "load"), f"week 1: {message}", remedy)
+
+
+def test_every_line_in_trouble_is_marked_for_each_of_its_troubles() -> None:
+    first, second = f"{{{SQUAT}, load: {{week 1: 110 kg, week 2: 10 kg}}}}", f"{{{SQUAT}, load: 120 kg}}"
+    marks = marks_by(troubled_loads, plan_of(first, second, more="weeks: 2"))
+    assert [(mark.name, mark.path[3], mark.message[:6]) for mark in marks] == [
+        ("above-max", 0, "week 1"),
+        ("above-max", 1, "week 1"),
+        ("below-bar", 0, "week 2"),
+    ]
+
+
 def test_trouble_is_named_once_with_its_first_week() -> None:
     found = plan_of(f"{{{SQUAT}, load: {{week 1: 60 kg, week 3: 110 kg}}}}", more="weeks: 5")
     (mark,) = marks_by(troubled_loads, found)
@@ -69,8 +113,9 @@ def test_trouble_is_named_once_with_its_first_week() -> None:
 
 def test_path_of_a_part_of_a_group() -> None:
     parts = f"{{{SQUAT}, load: 60 kg}}, {{exercise: bench, sets: 1, reps: 5, load: 10 kg}}, {{{SQUAT}, load: 60 kg}}"
-    (mark,) = marks_by(troubled_loads, plan_of(f"{{giant set: [{parts}]}}"))
-    assert mark.path == ("sessions", "a", "lines", 0, "giant set", 1, "load")
+    for key in ("giant set", "pick one"):
+        (mark,) = marks_by(troubled_loads, plan_of(f"{{{key}: [{parts}]}}"))
+        assert mark.path == ("sessions", "a", "lines", 0, key, 1, "load")
 
 
 @pytest.mark.parametrize(
@@ -93,6 +138,19 @@ def test_load_jump(loads: str, more: str, weeks: list[str]) -> None:
         assert (mark.name, mark.severity) == ("load-jump", "query")
 
 
+def test_load_jump_is_told_at_its_place() -> None:
+    line = second_of_two(f"{SQUAT}, load: {{week 1: 60 kg, week 2: 67.5 kg}}")
+    assert marks_by(load_jump, plan_of(line, more="weeks: 2")) == [
+        Mark(
+            "load-jump",
+            "query",
+            (*IN_A_GROUP, "load"),
+            "squat: from 60 to 67.5 kg between weeks 1 and 2, 12.5 % more (limit 10 %)",
+            "go to at most 66 kg in week 2, or gain repetitions over a wider range before adding load",
+        )
+    ]
+
+
 def test_load_jump_keeps_to_the_sites_limit() -> None:
     found = plan_of(f"{{{SQUAT}, load: {{week 1: 60 kg, week 2: 67.5 kg}}}}", more="weeks: 2")
     assert marks_by(load_jump, found, "limits: {load jump: 12.5 %}") == []
@@ -108,9 +166,19 @@ def test_load_jump_on_the_body_counts_the_body() -> None:
 @pytest.mark.parametrize(("place", "load", "fires"), [("last", 20, True), ("every", 20, True), ("last", 40, False)])
 def test_drop_not_lighter(place: str, load: int, fires: bool) -> None:
     found = plan_of(f"{{{SQUAT}, load: {load} kg, {place} set: {{technique: drop-set}}}}")
-    marks = marks_by(drop_not_lighter, found)
-    assert [mark.name for mark in marks] == ["drop-not-lighter"] * fires
-    assert all(mark.severity == "stop" for mark in marks)
+    # Of the two keys in the path the one that is written is found.
+    told = Mark(
+        "drop-not-lighter",
+        "stop",
+        ("sessions", "a", "lines", 0, "last set", "every set"),
+        "week 1: squat: nothing lighter to drop to on this equipment",
+        "fewer drops, or a heavier start",
+    )
+    assert marks_by(drop_not_lighter, found) == [told] * fires
+    grouped = second_of_two(f"{SQUAT}, load: {load} kg, {place} set: {{technique: drop-set}}")
+    assert [mark.path for mark in marks_by(drop_not_lighter, plan_of(grouped))] == [
+        (*IN_A_GROUP, "last set", "every set")
+    ] * fires
 
 
 def test_drop_not_lighter_in_a_later_week() -> None:
@@ -140,10 +208,26 @@ def test_left_to_feel_for_want_of_a_max(line: str, fires: bool) -> None:
     assert all("no max is known for pushdown:" in mark.message for mark in marks)
 
 
+def test_every_lift_without_a_max_is_named() -> None:
+    lines = (f"{{exercise: {name}, sets: 3, reps: 8, effort: 2 RIR}}" for name in ("pushdown", "pull-up", "pushdown"))
+    row = "row: {name: Row, muscles: {direct: [lats]}, movement: horizontal pull, implement: cable}"
+    found = plan_of(*lines, "{exercise: row, sets: 3, reps: 8, effort: 2 RIR}", exercises_more=row)
+    assert marks_by(left_to_feel, found) == [
+        Mark(
+            "load-by-feel",
+            "note",
+            ("example lifter",),
+            "no max is known for pushdown, row: the sheets say 'by feel'",
+            "add a set for each to 'example lifter: bests', or write 'load: by feel' if it is meant",
+        )
+    ]
+
+
 @pytest.mark.parametrize(
     ("reps", "load", "effort", "fires"),
     [
         (5, "95 %", "", True),  # the table gives 87 % for 5
+        (5, "92 %", "", True),  # and 93 % for 3: two fewer
         (5, "87 %", "", False),
         (5, "89 %", "", False),  # one repetition is forgiven: 4 at 89 %
         (5, "87 %", ", effort: 3 RIR", True),  # 5 + 3 is 80 %
@@ -155,6 +239,53 @@ def test_beyond_repetitions(reps: int, load: str, effort: str, fires: bool) -> N
     line = f"{{exercise: squat, sets: 3, reps: {reps}, load: {load}{effort}}}"
     marks = marks_by(beyond_repetitions, plan_of(line))
     assert [(mark.name, mark.severity) for mark in marks] == [("beyond-repetitions", "query")] * fires
+
+
+def test_each_line_beyond_its_repetitions_is_told_once() -> None:
+    fine, too_many = f"{{{SQUAT}, load: 80 %}}", f"{SQUAT}, load: 87 %, effort: 3 RIR"
+    found = plan_of(second_of_two(too_many), fine, f"{{{SQUAT}, load: 95 %}}", more="weeks: 2")
+    remedy = "lower the load or the repetitions, or ask for less in reserve"
+    assert marks_by(beyond_repetitions, found) == [
+        Mark(
+            "beyond-repetitions",
+            "query",
+            (*IN_A_GROUP, "load"),
+            "week 1: squat at 87.5 % of the max allows 4 repetitions (handbook table); 5 with 3 in reserve asked",
+            remedy,
+        ),
+        Mark(
+            "beyond-repetitions",
+            "query",
+            ("sessions", "a", "lines", 2, "load"),
+            "week 1: squat at 95 % of the max allows 2 repetitions (handbook table); 5 asked",
+            remedy,
+        ),
+    ]
+
+
+def test_the_body_counts_in_what_its_load_allows() -> None:
+    lifter = "example lifter: {bodyweight: 80 kg, bests: {pull-up: bodyweight + 40 kg x 1}}"
+    # 110 kg of 120 are 91.7 %: three repetitions.
+    line = "{exercise: pull-up, sets: 1, reps: 6, load: bodyweight + 30 kg}"
+    (mark,) = marks_by(beyond_repetitions, plan_of(line, more=lifter))
+    assert "pull-up at 91.7 % of the max allows 3 repetitions" in mark.message
+
+
+@pytest.mark.parametrize("more", ["", ", back-off: {sets: 1, load: 80 %, reps: 5}"])
+def test_a_goal_beyond_the_load_stays_so_if_the_set_is_open_above_it(more: str) -> None:
+    line = f"{{exercise: squat, sets: 1, reps: 8, load: 90 %, every set: {{technique: as-many-as-possible}}{more}}}"
+    (mark,) = marks_by(beyond_repetitions, plan_of(line))
+    assert "allows 4 repetitions (handbook table); 8 asked" in mark.message
+
+
+def test_rounding_of_a_load_by_effort_is_not_held_against_its_reserve() -> None:
+    # Seven to failure are 83 % of 26 kg: 21.58 kg, and 22.5 on the bar, which is 86.5 % and allows five.
+    lifter = "example lifter: {bests: {squat: 26 kg x 1}}"
+    assert marks_by(beyond_repetitions, plan_of(f"{{{SQUAT}, effort: 2 RIR}}", more=lifter)) == []
+
+
+def test_a_hold_is_not_held_to_a_curve_of_repetitions() -> None:
+    assert marks_by(beyond_repetitions, plan_of("{exercise: sled, sets: 1, hold: 20 s, load: 60 kg}")) == []
 
 
 @pytest.mark.parametrize("more", ["progression: {rule: linear, add: 10 kg}", "effort: 2 RIR"])
@@ -177,7 +308,14 @@ def test_beyond_the_rack(asked: str, fires: bool) -> None:
 def test_a_best_beyond_the_curve_gives_no_max(reps: int, fires: bool) -> None:
     lifter = f"example lifter: {{bests: {{squat: 50 kg x {reps}}}}}"
     found = plan_of("{exercise: squat, sets: 1, reps: 5, load: by feel}", more=lifter)
-    assert [mark.path for mark in marks_by(bests_beyond, found)] == [("example lifter", "bests", "squat")] * fires
+    told = Mark(
+        "beyond-curve",
+        "query",
+        ("example lifter", "bests", "squat"),
+        f"squat: a set of {reps} gives no max; the handbook table holds to 15",
+        "record a heavier set of 15 or fewer",
+    )
+    assert marks_by(bests_beyond, found) == [told] * fires
 
 
 @pytest.mark.parametrize(
@@ -206,6 +344,19 @@ def test_above_the_max_of_a_lift_of_the_body(line: str, said: str) -> None:
         assert "max of 100 kg" in mark.message
         assert mark.remedy.startswith("add at most 20 kg, or write 'above max: allowed'")
         assert (mark.name, mark.severity, mark.path) == ("above-max", "stop", ("sessions", "a", "lines", 0, "load"))
+
+
+def test_every_line_above_the_max_of_the_body_is_marked() -> None:
+    line = "{exercise: pull-up, sets: 1, reps: 1, load: bodyweight + 30 kg}"
+    lifter = "weeks: 2\nexample lifter: {bodyweight: 80 kg, bests: {pull-up: bodyweight + 20 kg x 1}}"
+    assert [mark.path[3] for mark in marks_by(above_body_max, plan_of(line, line, more=lifter))] == [0, 1]
+
+
+def test_without_a_bodyweight_what_is_added_is_held_against_the_max() -> None:
+    line = "{exercise: pull-up, sets: 1, reps: 1, load: bodyweight + 110 kg}"
+    (mark,) = marks_by(above_body_max, plan_of(line, more="example lifter: {bests: {pull-up: 100 kg x 1}}"))
+    assert "body and load together are 110 kg, above the example lifter's max of 100 kg" in mark.message
+    assert mark.remedy.startswith("add at most 100 kg, ")
 
 
 def test_lifts_that_do_not_move_the_body_have_their_own_rule() -> None:

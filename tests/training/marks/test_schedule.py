@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from plateset.training.marks.mark import Mark
 from plateset.training.marks.schedule import no_working_week, nothing_to_test, over_time, too_little_recovery
 
 from tests.training.building import marks_by, plan, plan_of
@@ -21,8 +22,9 @@ SQUAT = "{exercise: squat, sets: 3, reps: 5, load: 60 kg}"
         ("{mon: a, tue: a, wed: a}", ["24 h between mon and tue", "24 h between tue and wed"]),
     ],
 )
-def test_recovery(days: str, gaps: list[str]) -> None:
-    marks = marks_by(too_little_recovery, plan_of(SQUAT, more=f"schedule: {days}"))
+@pytest.mark.parametrize("weeks", [1, 3])
+def test_recovery(days: str, gaps: list[str], weeks: int) -> None:
+    marks = marks_by(too_little_recovery, plan_of(SQUAT, more=f"weeks: {weeks}\nschedule: {days}"))
     assert [mark.message for mark in marks] == [f"quads: {gap} (limit 48 h)" for gap in gaps]
     assert all((mark.name, mark.severity, mark.path) == ("recovery-short", "query", ("schedule",)) for mark in marks)
 
@@ -33,9 +35,25 @@ def test_a_few_sets_need_no_recovery(sets: int, fires: bool) -> None:
     assert bool(marks_by(too_little_recovery, plan_of(line, more="schedule: {mon: a, tue: a}"))) == fires
 
 
-def test_sets_of_several_lines_are_added() -> None:
-    line = "{exercise: squat, sets: 2, reps: 5, load: 60 kg}"
-    assert len(marks_by(too_little_recovery, plan_of(line, line, more="schedule: {mon: a, tue: a}"))) == 1
+TWO_SETS = "{exercise: squat, sets: 2, reps: 5, load: 60 kg}"
+BENCH = "{exercise: bench, sets: 2, reps: 5, load: 60 kg}"
+
+
+@pytest.mark.parametrize(
+    ("lines", "fires"),
+    [
+        ((TWO_SETS, TWO_SETS), True),
+        ((f"{{superset: [{TWO_SETS}, {TWO_SETS}]}}",), True),
+        ((TWO_SETS, BENCH), False),
+        ((f"{{superset: [{TWO_SETS}, {BENCH}]}}",), False),
+    ],
+)
+def test_sets_of_several_lines_are_added(lines: tuple[str, ...], *, fires: bool) -> None:
+    assert bool(marks_by(too_little_recovery, plan_of(*lines, more="schedule: {mon: a, tue: a}"))) == fires
+
+
+def test_once_a_week_is_never_too_soon() -> None:
+    assert marks_by(too_little_recovery, plan_of(SQUAT), "limits: {recovery: 200 h}") == []
 
 
 def test_indirect_work_needs_no_recovery() -> None:
@@ -80,6 +98,8 @@ def test_within_its_time() -> None:
 def test_over_its_time() -> None:
     ((message, remedy),) = timed("9 min")
     assert message == "'a' takes 10 min in week 1; 9 min promised"
+    # Of weeks that take equally long, the first.
+    assert timed("9 min", more="weeks: 3") == [(message, remedy)]
     assert remedy.startswith("save 1 min")
 
 
@@ -94,6 +114,29 @@ def test_over_its_time() -> None:
 def test_over_its_time_says_by_how_much_to_shorten_the_rests(within: str, remedy: str) -> None:
     ((_, told),) = timed(within)
     assert told == remedy
+
+
+@pytest.mark.parametrize(
+    ("lines", "within", "remedy"),
+    [
+        # Seven rests share a minute: 8.6 s each, told in steps of five.
+        (("sets: 8, hold: 60 s, rest: 60 s",), 19, "save 1 min: 10 s less at every rest, a superset, or fewer sets"),
+        # 28 s off rests of 58 s, or 30 in steps of five, would be more than half of each.
+        (("sets: 3, hold: 60 s, rest: 58 s",), 9, "save 1 min: a superset, or fewer sets"),
+        (("sets: 2, hold: 60 s, rest: 120 s",), 8, "save 1 min: 60 s less at every rest, a superset, or fewer sets"),
+        # One set has no rest that could be shorter, however short the one that is written.
+        (("sets: 1, hold: 10 min",), 14, "save 1 min: a superset, or fewer sets"),
+        (
+            ("sets: 3, hold: 60 s, rest: 60 s", "sets: 1, hold: 30 s, rest: 10 s"),
+            11,
+            "save 1 min: 30 s less at every rest, a superset, or fewer sets",
+        ),
+    ],
+)
+def test_rests_are_shortened_by_half_at_most(lines: tuple[str, ...], within: int, remedy: str) -> None:
+    planks = ", ".join(f"{{exercise: plank, {line}}}" for line in lines)
+    (mark,) = marks_by(over_time, plan(f"sessions: {{a: {{within: {within} min, lines: [{planks}]}}}}"))
+    assert mark.remedy == remedy
 
 
 def test_shorter_rests_do_it() -> None:
@@ -120,16 +163,30 @@ def test_no_promise_no_mark() -> None:
 
 
 @pytest.mark.parametrize(("weeks", "fires"), [("[1, 2]", True), ("[2]", False)])
-def test_no_working_week(weeks: str, fires: bool) -> None:
-    found = plan_of("{exercise: plank, sets: 1, hold: 30 s}", more=f"weeks: 2\ndeload: {{weeks: {weeks}}}")
-    marks = marks_by(no_working_week, found)
-    assert [(mark.name, mark.severity) for mark in marks] == [("no-working-week", "stop")] * fires
+@pytest.mark.parametrize("key", ["deload", "test"])
+def test_no_working_week(key: str, weeks: str, fires: bool) -> None:
+    found = plan_of("{exercise: plank, sets: 1, hold: 30 s}", more=f"weeks: 2\n{key}: {{weeks: {weeks}}}")
+    told = Mark(
+        "no-working-week",
+        "stop",
+        (key, "weeks"),
+        "every week is a deload or a test week; no promise is held to",
+        f"leave at least one week out of the {key}",
+    )
+    assert marks_by(no_working_week, found) == [told] * fires
 
 
 def test_a_test_week_needs_something_to_test() -> None:
     line = "{exercise: squat, sets: 3, reps: 5, load: 60 kg}"
-    (mark,) = marks_by(nothing_to_test, plan_of(line, more="weeks: 2\ntest: {weeks: [2]}"))
-    assert (mark.name, mark.severity, mark.path) == ("test-without-lift", "stop", ("test", "weeks"))
+    assert marks_by(nothing_to_test, plan_of(line, more="weeks: 2\ntest: {weeks: [2]}")) == [
+        Mark(
+            "test-without-lift",
+            "stop",
+            ("test", "weeks"),
+            "there is a test week, but no line has the role main: nothing would be tested",
+            "write 'role: main' on the lines to test",
+        )
+    ]
     main = line[:-1] + ", role: main}"
     assert marks_by(nothing_to_test, plan_of(main, more="weeks: 2\ntest: {weeks: [2]}")) == []
     assert marks_by(nothing_to_test, plan_of(line)) == []

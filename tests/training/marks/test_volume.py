@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from plateset.training.marks.mark import Mark
 from plateset.training.marks.volume import MAJOR, promise_missed, sets_jump, untrained
 
 from tests.training.building import marks_by, plan, plan_of
@@ -39,10 +40,10 @@ def test_promise_exceeded() -> None:
 
 
 def test_weeks_are_told_as_spans() -> None:
-    found = promised("chest: 5-6", "{week 1: 4, week 4: 7, week 5: 3}", "weeks: 6")
+    found = promised("chest: 5-6", "{week 1: 4, week 3: 7, week 4: 2, week 5: 7, week 6: 3}", "weeks: 7")
     assert found == [
-        ("promise-missed", "chest: 5-6 weekly sets promised, 3 to 4 planned in weeks 1-3, 5-6"),
-        ("promise-exceeded", "chest: 5-6 weekly sets promised, 7 planned in week 4"),
+        ("promise-missed", "chest: 5-6 weekly sets promised, 2 to 4 planned in weeks 1-2, 4, 6-7"),
+        ("promise-exceeded", "chest: 5-6 weekly sets promised, 7 planned in weeks 3, 5"),
     ]
 
 
@@ -90,12 +91,21 @@ def test_sets_jump(sets: str, more: str, words: list[str]) -> None:
     [
         ("{week 1: 5, week 2: 8}", "go to at most 7 in week 2 and add the other 1 later"),
         ("{week 1: 3, week 2: 6}", "go to at most 4 in week 2 and add the other 2 later"),
+        # 2.8 sets: to the half set below, never above the limit.
+        ("{week 1: 2, week 2: 4}", "go to at most 2.5 in week 2 and add the other 1.5 later"),
     ],
 )
 def test_sets_jump_says_how_far_to_go(sets: str, remedy: str) -> None:
     line = f"{{exercise: curl, sets: {sets}, reps: 8, load: 10 kg}}"
     (mark,) = marks_by(sets_jump, plan_of(line, more="weeks: 2"))
     assert mark.remedy == remedy
+
+
+def test_how_far_to_go_is_by_the_sites_limit() -> None:
+    found = plan_of("{exercise: curl, sets: {week 1: 5, week 2: 8}, reps: 8, load: 10 kg}", more="weeks: 2")
+    (mark,) = marks_by(sets_jump, found, "limits: {sets jump: 49 %}")
+    # 7.45 sets.
+    assert mark.remedy == "go to at most 7 in week 2 and add the other 1 later"
 
 
 def test_sets_jump_keeps_to_the_sites_limit() -> None:
@@ -110,21 +120,42 @@ def test_sets_jump_points_to_a_line_that_trains_the_muscle() -> None:
         sessions:
           a:
             - {exercise: squat, sets: {week 1: 5, week 2: 6}, reps: 8, load: 60 kg}
+            - {exercise: curl, sets: 1, reps: 8, load: 10 kg}
             - superset:
                 - {exercise: bench, sets: 3, reps: 8, load: 60 kg}
                 - {exercise: curl, sets: {week 1: 2, week 2: 6}, reps: 8, load: 10 kg}
         """
     )
     (mark,) = marks_by(sets_jump, found)
-    assert mark.path == ("sessions", "a", "lines", 1, "superset", 1, "sets")
+    assert mark.path == ("sessions", "a", "lines", 2, "superset", 1, "sets")
+
+
+def test_a_rise_of_a_group_points_to_a_line_that_trains_a_muscle_of_it() -> None:
+    curl = "{exercise: curl, sets: {week 1: 2, week 2: 6}, reps: 8, load: 10 kg}"
+    marks = marks_by(sets_jump, plan_of(BENCH, curl, more="weeks: 2\nweekly sets: {arms: 1-20}"))
+    assert [(mark.message.partition(":")[0], mark.path) for mark in marks] == [
+        (name, ("sessions", "a", "lines", 1, "sets")) for name in ("arms", "biceps")
+    ]
+
+
+def test_a_rise_without_a_set_more_points_to_the_muscle() -> None:
+    drops = "every set: {technique: drop-set, drops: 2, each counts: 0.5, from week: 2}"
+    line = f"{{exercise: curl, sets: 3, reps: 8, load: 20 kg, {drops}}}"
+    (mark,) = marks_by(sets_jump, plan_of(line, more="weeks: 2"))
+    assert mark.message.startswith("biceps: from 3 weekly sets in week 1 to 6 in week 2")
+    assert mark.path == ("weekly sets", "biceps")
 
 
 def test_untrained_names_what_is_missing() -> None:
-    (mark,) = marks_by(untrained, plan_of(BENCH))
-    assert (mark.name, mark.severity) == ("muscle-untrained", "note")
-    assert "quads" in mark.message
-    assert "chest" not in mark.message
-    assert "triceps" not in mark.message
+    assert marks_by(untrained, plan_of(BENCH, "{exercise: pull-up, sets: 4, reps: 5}")) == [
+        Mark(
+            "muscle-untrained",
+            "note",
+            ("sessions",),
+            "hardly trained in any week: upper back, quads, hamstrings, glutes, abs",
+            "say in the text that the program is to be run beside other work, or add a line",
+        )
+    ]
 
 
 def test_two_sets_a_week_are_not_hardly_any() -> None:

@@ -32,8 +32,7 @@ def promise_missed(case: Case) -> Iterator[Mark]:
 
 
 def _sets(case: Case, week: int, muscle: str) -> Decimal:
-    found = case.volume[week].get(muscle)
-    return found.fractional if found else Decimal(0)
+    return case.volume[week].get(muscle, UNTRAINED).fractional
 
 
 def _missed(muscle: str, promised: tuple[int, int], counts: dict[int, Decimal], lack: Decimal) -> Mark:
