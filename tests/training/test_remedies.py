@@ -212,6 +212,16 @@ def test_a_mark_in_the_way_is_named() -> None:
     )
 
 
+def test_a_mark_that_stands_already_is_in_nobodys_way() -> None:
+    """The squats on two days in a row need recovery before and after; the change for the chest adds nothing to that."""
+    asked = sessions("schedule: {mon: a, tue: b}\nweekly sets: {chest: 5}", a=[SQUAT, BENCH], b=[SQUAT])
+    before = [mark.name for mark in prove(case_of(asked)) if not mark.name.startswith("promise-")]
+    assert "recovery-short" in before
+    (mark,) = promises(asked)
+    assert told(mark.changes) == [("a", "bench", 2)]
+    assert [each.name for each in prove(case_of(mended(asked, mark.changes)))] == before
+
+
 def test_a_rise_that_taking_sets_would_make_too_steep() -> None:
     line = "{exercise: bench, sets: {week 1: 10, week 2: 14}, reps: 5, load: 60 kg}"
     other = BENCH.replace("sets: 3", "sets: 2")
