@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from plateset.manuscript.quantities import Reps
-from plateset.training.load_course import Stand, courses
+from plateset.training.load_course import Stand, courses, heaviest
 
 from tests.training.building import plain_or_feel, plan, plan_of
 
@@ -71,6 +73,14 @@ def test_a_little_added_to_the_body_is_heavier_than_the_body_alone() -> None:
     line = "{exercise: pull-up, sets: 1, reps: 5, load: bodyweight + 0.5 kg, back-off: {sets: 1, load: 10 %, reps: 8}}"
     (session,) = courses(plan_of(line, site_more="loading: {plates: [0.25 kg]}"))
     assert plain_or_feel(session.lines[0].first.load) == "0.5"
+
+
+def test_a_set_with_help_is_told_before_one_that_is_left_to_feel() -> None:
+    session = plan_of("{exercise: pull-up, sets: 2, reps: 5, load: bodyweight - 20 kg}").weeks[0].sessions[0]
+    lift = session.lines[0].lifts[0]
+    helped, other = lift.sets
+    by_feel = replace(other, pieces=(replace(other.pieces[0], load=replace(other.pieces[0].load, mass=None)),))
+    assert heaviest(replace(lift, sets=(by_feel, helped))).mass == -20
 
 
 def test_an_open_set_among_others_is_told_by_the_first() -> None:

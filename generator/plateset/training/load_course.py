@@ -94,4 +94,4 @@ def _span(lift: Lift) -> Reps | None:
 def heaviest(lift: Lift) -> Load:
     """The load of the heaviest set as it starts; the first set's where no load is worked out."""
     loads = [work.pieces[0].load for work in lift.sets]
-    return max(loads, key=lambda load: load.mass or Decimal(0))
+    return max(loads, key=lambda load: (load.mass is not None, load.mass or Decimal(0)))
