@@ -206,3 +206,9 @@ def test_recovery_counts_the_option_of_a_pick_with_most_sets() -> None:
     # Two and two are never both done: two are too few to need recovery, three are not.
     assert marks_by(too_little_recovery, plan_of(pick(2), more=days)) == []
     assert len(marks_by(too_little_recovery, plan_of(pick(3), more=days))) == 1
+
+
+def test_a_session_that_promises_no_time_does_not_hide_the_next() -> None:
+    line = "{exercise: plank, sets: 3, hold: 60 s, rest: 60 s}"
+    found = plan(f"schedule: {{mon: a, tue: b}}\nsessions: {{a: [{line}], b: {{within: 5 min, lines: [{line}]}}}}")
+    assert [mark.path for mark in marks_by(over_time, found)] == [("sessions", "b", "within")]
