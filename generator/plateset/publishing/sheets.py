@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import Any
 
 from plateset.manuscript.vocabulary import Unit
-from plateset.publishing.qr_code import qr_svg
+from plateset.publishing.qr_code import qr_modules
 from plateset.publishing.typesetting import Order, Paper, Setting
 from plateset.publishing.views import (
     LiftView,
@@ -106,19 +106,26 @@ def _document(program: ProgramView, site: SiteView, paper: Paper, weeks: Sequenc
         "region": region and region.upper(),
         "document_title": program.title,
         "author": site.author,
-        "site": site.title,
-        "draft": site.draft,
-        "title": program.title,
-        "edition": f"Edition {program.edition}, {program.date}",
-        "short_cautions": program.short_cautions,
+        "about": _about(program, site),
         "lifter": [{"label": fact.label, "value": fact.value} for fact in program.lifter],
         "lifter_note": program.lifter_note,
-        "address": program.address.partition("//")[2],
-        "qr": qr_svg(program.address) if program.address else "",
         "front": None,
         "blank": False,
         "progress": None,
         "weeks": [_week(week) for week in weeks],
+    }
+
+
+def _about(program: ProgramView, site: SiteView) -> Data:
+    """What every page of every sheet says."""
+    return {
+        "site": site.title,
+        "title": program.title,
+        "edition": f"Edition {program.edition}, {program.date}",
+        "draft": site.draft,
+        "short_cautions": program.short_cautions,
+        "address": program.address.partition("//")[2],
+        "code": qr_modules(program.address) if program.address else (),
     }
 
 

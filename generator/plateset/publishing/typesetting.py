@@ -29,8 +29,6 @@ _ESCAPED = re.compile(r"\\[^n\"\\]")
 """A character that JSON escapes and that is not an everyday one: a control character, such as a tab."""
 
 _CLUSTER = re.compile(r"[^\u0300-\u036f\u200d\ufe00-\ufe0f][\u0300-\u036f\u200d\ufe00-\ufe0f]*|.", re.DOTALL)
-_AS_IT_IS = ("qr",)
-"""Entries of the data that are drawings, not text."""
 
 
 class SheetError(Exception):
@@ -54,9 +52,7 @@ def typeset(data: Data, setting: Setting, name: str) -> bytes:
     """The PDF, accessible and packed. Raises :class:`SheetError` that says ``name``; warnings are errors too."""
     shown = _written(data)
     if not _EVERYDAY.fullmatch(shown) or _ESCAPED.search(shown):
-        shown = _written(
-            {key: value if key in _AS_IT_IS else _all_printable(value, setting.fonts) for key, value in data.items()}
-        )
+        shown = _written(_all_printable(data, setting.fonts))
     try:
         return packed(_compile(setting.template, shown, setting.fonts, setting.stamp))
     except SheetError as error:
@@ -105,7 +101,6 @@ def _compile(template: bytes, data: str, fonts: Fonts, stamp: datetime | None = 
         format="pdf",
         pdf_standards="ua-1",
         timestamp=stamp,
-        sys_inputs={},
     )
     if warnings:
         raise SheetError("; ".join(sorted({warning.message for warning in warnings})))
