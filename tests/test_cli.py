@@ -470,8 +470,8 @@ HOSTILE: Mapping[str, Mapping[str, str]] = {
     "a theme with a fault": {"theme/home.html": "{{ 1 // 0 }}"},
     "a theme of the wrong kind": {"theme/home.html": "{{ site.title + 1 }}"},
     "a theme that reads itself": {"theme/home.html": "{% extends 'home.html' %}"},
-    "a sheet with a fault": {"theme/sheet.typ": "#panic()"},
-    "a sheet that is nothing": {"theme/sheet.typ": ""},
+    "a sheet with a fault": {"theme/paper/sheet.typ": "#panic()"},
+    "a sheet that is nothing": {"theme/paper/sheet.typ": ""},
 }
 
 

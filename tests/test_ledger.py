@@ -267,7 +267,10 @@ EDITS: dict[str, Callable[[Path], None]] = {
     "a template": _there_or_not("theme/week.html", (THEME / "week.html").read_text("utf-8") + "<!-- -->\n"),
     "the base template": _there_or_not("theme/base.html", (THEME / "base.html").read_text("utf-8") + "<!-- -->\n"),
     "a style": _there_or_not("theme/style.css", "body {}\n"),
-    "the sheet": _there_or_not("theme/sheet.typ", "// mine\n" + (THEME / "sheet.typ").read_text("utf-8")),
+    "the sheet": _there_or_not("theme/paper/sheet.typ", "// mine\n" + (THEME / "paper/sheet.typ").read_text("utf-8")),
+    "a part of the sheet": _there_or_not(
+        "theme/paper/lifts.typ", (THEME / "paper/lifts.typ").read_text("utf-8") + "\n"
+    ),
 }
 SMALL = {name: text for name, text in BOOK.items() if "lantern" not in name and "why-the-row" not in name} | {
     "site.yaml": BOOK["site.yaml"].replace("about: Programs for a [small room](program:lantern).\n", "")

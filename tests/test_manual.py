@@ -18,7 +18,7 @@ from plateset.manuscript.files import Kind, Source
 from plateset.manuscript.load import MODELS, Document, load
 from plateset.manuscript.positions import read_yaml
 from plateset.publishing.documents import CSP
-from plateset.publishing.theme import ASSETS, SHEET
+from plateset.publishing.theme import ASSETS, PAPER, SHEET
 from plateset.training.figures import _SUBJECTS
 from pydantic import BaseModel
 
@@ -77,9 +77,10 @@ def test_the_policy_named_for_hosts_is_that_of_the_pages() -> None:
 
 def test_every_file_of_the_theme_is_named() -> None:
     told = (FOLDER / "themes.md").read_text(encoding="utf-8")
-    there = {path.name for path in (ROOT / "themes" / "noticeboard").iterdir()}
-    assert set(re.findall(r"`([a-z0-9-]+\.(?:html|css|js|typ)|words\.en\.po)`", told)) == there
-    assert {*ASSETS, SHEET} <= there
+    folder = ROOT / "themes" / "noticeboard"
+    there = {path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file()}
+    assert set(re.findall(r"`((?:paper/)?[a-z0-9-]+\.(?:html|css|js|typ)|words\.en\.po)`", told)) == there
+    assert {*ASSETS, f"{PAPER}/{SHEET}"} <= there
 
 
 # -- the format ---------------------------------------------------------------------------------------

@@ -19,6 +19,7 @@ from plateset.publishing.program_view import card_of, program_view
 from plateset.publishing.studio import Studio, _head
 from plateset.publishing.takeaways import Desk, calendar_view, takeaways
 from plateset.publishing.theme import Pages
+from plateset.publishing.typesetting import Template
 from plateset.workers import COLLECTED
 
 
@@ -65,12 +66,12 @@ def _render(pages: list[Page], studio: Studio) -> None:
             (Path(folder) / f"{number}.html").write_text(html, "utf-8")
 
 
-def _typeset(sheets: list[tuple[dict[str, object], bytes]]) -> None:
+def _typeset(sheets: list[tuple[dict[str, object], Template]]) -> None:
     compiler = typst.Compiler(font_paths=typst.Fonts(include_system_fonts=False, font_paths=[]))
     with TemporaryDirectory() as folder:
         for number, (data, template) in enumerate(sheets):
-            files = {"main.typ": template, "data.json": json.dumps(data).encode()}
-            pdf = compiler.compile(files, root=folder, format="pdf", pdf_standards="ua-1")  # type: ignore[type-var]
+            files = {"main.typ": template.main, "data.json": json.dumps(data).encode()}
+            pdf = compiler.compile(files, root=template.folder, format="pdf", pdf_standards="ua-1")  # type: ignore[type-var]
             (Path(folder) / f"{number}.pdf").write_bytes(pdf)  # type: ignore[arg-type]
 
 

@@ -14,6 +14,7 @@ import pdfplumber
 import pikepdf
 from markupsafe import Markup
 from plateset.publishing.sheets import week_sheet
+from plateset.publishing.theme import find_theme
 from plateset.publishing.typesetting import Paper, Setting
 from plateset.publishing.views import (
     CautionView,
@@ -30,8 +31,9 @@ from plateset.publishing.views import (
     VolumeRow,
     WeekView,
 )
+from plateset.shipped import shipped
 
-TEMPLATE = (Path(__file__).parents[2] / "themes/noticeboard/sheet.typ").read_bytes()
+TEMPLATE = find_theme("noticeboard", Path("nowhere"), shipped("themes")).sheet()
 STAMP = datetime(2026, 2, 16, tzinfo=UTC)
 PAPERS: tuple[Paper, ...] = ("a4", "letter")
 MILLIMETRE = 72 / 25.4

@@ -15,7 +15,7 @@ from fontTools.pens.ttGlyphPen import TTGlyphPen
 from plateset.publishing import sheets
 from plateset.publishing.sheets import program_sheets, week_sheet
 from plateset.publishing.theme import find_theme
-from plateset.publishing.typesetting import NO_GLYPH, SheetError, printable
+from plateset.publishing.typesetting import NO_GLYPH, SheetError, Template, printable
 from plateset.publishing.views import PieceView
 from plateset.shipped import shipped
 
@@ -23,6 +23,7 @@ from tests.publishing.paper import (
     MILLIMETRE,
     PAPERS,
     PROGRAM,
+    TEMPLATE,
     a_program,
     a_site,
     blanks,
@@ -255,14 +256,16 @@ def test_a_character_without_a_glyph_becomes_an_empty_square() -> None:
 )
 def test_a_template_at_fault_is_told_with_the_program_and_the_week(template: bytes, words: str) -> None:
     with pytest.raises(SheetError, match=f"'Bar, bench and a window', week 2 .*{words}"):
-        week_sheet(PROGRAM, PROGRAM.weeks[-1], a_site(), set_on("a4", template=template))
+        week_sheet(PROGRAM, PROGRAM.weeks[-1], a_site(), set_on("a4", template=Template(template)))
 
 
 def test_a_template_reads_no_file_but_its_data(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     (tmp_path / "private.txt").write_text("private")
     monkeypatch.chdir(tmp_path)
-    with pytest.raises(SheetError, match="could not be set"):
-        week_sheet(PROGRAM, PROGRAM.weeks[0], a_site(), set_on("a4", template=b'#read("private.txt")'))
+    for path in ("private.txt", "/private.txt", str(tmp_path / "private.txt"), "../style.css"):
+        reading = replace(TEMPLATE, main=f'#read("{path}")'.encode())
+        with pytest.raises(SheetError, match="could not be set"):
+            week_sheet(PROGRAM, PROGRAM.weeks[0], a_site(), set_on("a4", template=reading))
 
 
 def a_font_of(character: str, folder: Path) -> Path:

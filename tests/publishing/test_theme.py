@@ -49,6 +49,28 @@ def test_a_missing_file_is_told(tmp_path: Path) -> None:
         find_theme("plain", tmp_path, themes(tmp_path)).read("sheet.typ")
 
 
+def test_a_manuscripts_templates_for_paper_stand_before_the_shipped_ones(tmp_path: Path) -> None:
+    paper = tmp_path / "book" / "theme" / "paper"
+    paper.mkdir(parents=True)
+    (paper / "lifts.typ").write_text("#let mine = 1")
+    shipped_one = find_theme("noticeboard", tmp_path, shipped("themes")).sheet()
+    found = find_theme("noticeboard", tmp_path / "book", shipped("themes")).sheet()
+    assert (found.main, found.folder) == (shipped_one.main, shipped_one.folder)
+    assert found.own == (("lifts.typ", b"#let mine = 1"),)
+    (paper / "sheet.typ").write_text("")
+    assert find_theme("noticeboard", tmp_path / "book", shipped("themes")).sheet().main == b""
+
+
+def test_a_template_for_paper_that_is_no_text_or_not_there_is_told(tmp_path: Path) -> None:
+    paper = tmp_path / "book" / "theme" / "paper"
+    paper.mkdir(parents=True)
+    (paper / "lifts.typ").write_bytes(b"\xff")
+    with pytest.raises(ThemeError, match=r"paper/lifts\.typ is not UTF-8 text"):
+        find_theme("noticeboard", tmp_path / "book", shipped("themes")).sheet()
+    with pytest.raises(ThemeError, match=r"the theme 'plain' has no paper/sheet\.typ"):
+        find_theme("plain", tmp_path, themes(tmp_path)).sheet()
+
+
 @pytest.mark.parametrize(
     ("template", "fault"),
     [

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 
 from plateset.manuscript.library import Manuscript
 from plateset.publishing.program_view import Program, week_views
 from plateset.publishing.views import LiftView, LineView, PieceView, SessionView, SetView, WeekView
+from plateset.remembering import Remembered
 from plateset.training.marks.mark import plain
 from plateset.training.plan import Lift, Load, Piece, Plan, PlannedLine, Session, Week, WorkSet
 
@@ -17,26 +19,30 @@ BODYWEIGHT = "bodyweight"
 def blank_weeks(program: Program, manuscript: Manuscript) -> tuple[WeekView, ...]:
     """The weeks of the program's page without any load, and without repetitions projected for the example lifter."""
     blank = replace(program, plan=_without_loads(program.plan))
-    return tuple(_blank_week(week) for week in week_views(blank, manuscript))
+    lifts: Remembered[LiftView] = Remembered()
+    return tuple(_blank_week(week, lifts) for week in week_views(blank, manuscript))
 
 
 # -- the plan: what is told of a technique names no load --------------------------------------------------
 
 
 def _without_loads(plan: Plan) -> Plan:
-    return replace(plan, weeks=tuple(_week(week) for week in plan.weeks))
+    lifts: Remembered[Lift] = Remembered()  # weeks share lifts, and go on sharing them
+    sessions: Remembered[Session] = Remembered()
+    return replace(plan, weeks=tuple(_week(week, sessions, lifts) for week in plan.weeks))
 
 
-def _week(week: Week) -> Week:
-    return replace(week, sessions=tuple(_session(session) for session in week.sessions))
+def _week(week: Week, sessions: Remembered[Session], lifts: Remembered[Lift]) -> Week:
+    blank = (sessions.get((each,), partial(_session, each, lifts)) for each in week.sessions)
+    return replace(week, sessions=tuple(blank))
 
 
-def _session(session: Session) -> Session:
-    return replace(session, lines=tuple(_line(line) for line in session.lines))
+def _session(session: Session, lifts: Remembered[Lift]) -> Session:
+    return replace(session, lines=tuple(_line(line, lifts) for line in session.lines))
 
 
-def _line(line: PlannedLine) -> PlannedLine:
-    return replace(line, lifts=tuple(_lift(lift) for lift in line.lifts))
+def _line(line: PlannedLine, lifts: Remembered[Lift]) -> PlannedLine:
+    return replace(line, lifts=tuple(lifts.get((each,), partial(_lift, each)) for each in line.lifts))
 
 
 def _lift(lift: Lift) -> Lift:
@@ -71,16 +77,16 @@ def _unknown(load: Load) -> Load:
 # -- the views: nothing stands where a load would ---------------------------------------------------------
 
 
-def _blank_week(week: WeekView) -> WeekView:
-    return replace(week, sessions=tuple(_blank_session(session) for session in week.sessions))
+def _blank_week(week: WeekView, lifts: Remembered[LiftView]) -> WeekView:
+    return replace(week, sessions=tuple(_blank_session(session, lifts) for session in week.sessions))
 
 
-def _blank_session(session: SessionView) -> SessionView:
-    return replace(session, lines=tuple(_blank_line(line) for line in session.lines))
+def _blank_session(session: SessionView, lifts: Remembered[LiftView]) -> SessionView:
+    return replace(session, lines=tuple(_blank_line(line, lifts) for line in session.lines))
 
 
-def _blank_line(line: LineView) -> LineView:
-    return replace(line, lifts=tuple(_blank_lift(lift) for lift in line.lifts))
+def _blank_line(line: LineView, lifts: Remembered[LiftView]) -> LineView:
+    return replace(line, lifts=tuple(lifts.get((each,), partial(_blank_lift, each)) for each in line.lifts))
 
 
 def _blank_lift(lift: LiftView) -> LiftView:

@@ -1,4 +1,4 @@
-"""Printable sheets, set on paper by the theme's ``sheet.typ``: a week, a whole program, its blank log, its progress."""
+"""Sheets, set on paper by the theme's ``paper/sheet.typ``: a week, a whole program, its blank log, its progress."""
 
 from __future__ import annotations
 

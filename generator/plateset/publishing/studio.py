@@ -23,7 +23,7 @@ from plateset.publishing.prose import Figure, Prose
 from plateset.publishing.social_card import card_image
 from plateset.publishing.structured_data import breadcrumbs, json_ld
 from plateset.publishing.takeaways import PAPER_NAMES, papers_of
-from plateset.publishing.theme import CARD, FONTS, SHEET, Pages, Theme, ThemeError
+from plateset.publishing.theme import CARD, FONTS, PAPER, Pages, Theme, ThemeError
 from plateset.publishing.views import Linked, SiteView
 from plateset.remembering import Remembered
 
@@ -128,11 +128,10 @@ class Studio:
     @cached_property
     def on_paper(self) -> Parts:
         """What every sheet is made from besides its data."""
-        fonts = "the fonts of the theme"
         return {
             "the typesetter": self.typesetter,
-            f"the template {SHEET}": self.theme.digest(SHEET),
-            fonts: self.theme.folder_digest(FONTS),
+            "the theme's templates for paper": self.theme.folder_digest(PAPER),
+            "the fonts of the theme": self.theme.folder_digest(FONTS),
         }
 
     def page(self, page: Page, made_from: Parts | None = None) -> Product:

@@ -19,7 +19,7 @@ from plateset.publishing.plan_json import plan_json, schema_json
 from plateset.publishing.program_view import Program
 from plateset.publishing.sheets import log_order, program_order, progress_order, week_order
 from plateset.publishing.tables_csv import plan_csv
-from plateset.publishing.theme import SHEET, Theme
+from plateset.publishing.theme import Theme
 from plateset.publishing.typesetting import Order, Paper, Setting
 from plateset.publishing.views import CalendarView, DownloadGroup, DownloadView, ProgramView, SiteView, WeekView
 from plateset.publishing.words import long_date
@@ -98,7 +98,7 @@ class Desk:
     def setting(self, paper: Paper) -> Setting:
         """How sheets are set on ``paper``; they say they were made at noon of the program's own date."""
         stamp = datetime.combine(self.program.plan.program.date, time(12), UTC)
-        return Setting(paper, self.theme.read(SHEET), stamp, self.theme.fonts)
+        return Setting(paper, self.theme.sheet(), stamp, self.theme.fonts)
 
 
 def papers_of(manuscript: Manuscript) -> tuple[Paper, ...]:

@@ -17,8 +17,11 @@ from markupsafe import Markup
 
 from plateset.publishing import paths
 from plateset.publishing.language import ENGLISH, CatalogueError, Language, catalogue_names, language_of
+from plateset.publishing.typesetting import Template
 from plateset.remembering import Remembered
 
+PAPER = "paper"
+"""The folder of what sheets are set with: the template, and what it imports."""
 SHEET = "sheet.typ"
 CARD = "card.typ"
 FONTS = "fonts"
@@ -95,6 +98,26 @@ class Theme:
     def fonts(self) -> tuple[Path, ...]:
         """The folders of fonts for paper: ``fonts`` of the theme, and of the manuscript's own theme folder."""
         return tuple(folder / FONTS for folder in self.folders if (folder / FONTS).is_dir())
+
+    def sheet(self) -> Template:
+        """The template of sheets, with what the manuscript's theme has of its own beside it.
+
+        What it imports is looked for in the shipped theme's folder; files of the manuscript stand before those.
+        """
+        *own, shipped = [folder / PAPER for folder in self.folders]
+        texts = {path.name: self._text(path) for folder in own for path in sorted(folder.glob("*.typ"))}
+        main = texts.pop(SHEET) if SHEET in texts else self._text(shipped / SHEET)
+        return Template(main, tuple(sorted(texts.items())), shipped)
+
+    def _text(self, path: Path) -> bytes:
+        if not path.is_file():
+            raise ThemeError(f"the theme {self.name!r} has no {PAPER}/{path.name}")
+        data = path.read_bytes()
+        try:
+            data.decode("utf-8")
+        except UnicodeDecodeError as error:
+            raise ThemeError(f"the theme {self.name!r}: {PAPER}/{path.name} is not UTF-8 text") from error
+        return data
 
     def language(self, tag: str) -> Language:
         """The words of a language as this theme has them; English for those it has not."""

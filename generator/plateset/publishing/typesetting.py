@@ -22,7 +22,7 @@ NO_GLYPH = "□"
 """Stands for a character that the fonts of the sheet do not have."""
 
 NOWHERE = Path(__file__)
-"""Where a template finds files: no folder, so there are none. It can read its data and nothing else."""
+"""Where a template finds files: no folder, so there are none."""
 
 _EVERYDAY = re.compile(r"[\n\x20-\x7e\u00a0-\u017f\u2010-\u2015\u2018-\u201e\u2022\u2026\u00d7]*")
 _ESCAPED = re.compile(r"\\[^n\"\\]")
@@ -36,6 +36,18 @@ class SheetError(Exception):
 
 
 @dataclass(frozen=True)
+class Template:
+    """A template, and what it may import: the files of a ``folder``, those of ``own`` (name, bytes) in front of them.
+
+    It can read those, its data, and nothing else. What lies in the folder is read once, not for every sheet.
+    """
+
+    main: bytes
+    own: tuple[tuple[str, bytes], ...] = ()
+    folder: Path = NOWHERE
+
+
+@dataclass(frozen=True)
 class Setting:
     """What sheets are set on and with: the paper, the theme's template, and folders of fonts beside the built-in ones.
 
@@ -43,7 +55,7 @@ class Setting:
     """
 
     paper: Paper
-    template: bytes
+    template: Template
     stamp: datetime
     fonts: Fonts = ()
 
@@ -93,11 +105,11 @@ def _written(data: object) -> str:
     return json.dumps(data, ensure_ascii=False)
 
 
-def _compile(template: bytes, data: str, fonts: Fonts, stamp: datetime | None = None) -> bytes:
-    files = {"main.typ": template, "data.json": data.encode()}
+def _compile(template: Template, data: str, fonts: Fonts, stamp: datetime | None = None) -> bytes:
+    files = {**dict(template.own), "main.typ": template.main, "data.json": data.encode()}
     pdf, warnings = _compiler(fonts).compile_with_warnings(
         files,  # type: ignore[type-var]
-        root=NOWHERE,
+        root=template.folder,
         format="pdf",
         pdf_standards="ua-1",
         timestamp=stamp,
@@ -129,7 +141,7 @@ def _has_glyphs(cluster: str, fonts: Fonts) -> bool:
     return True
 
 
-_PROBE = b"""#set document(title: "probe")
+_PROBE = Template(b"""#set document(title: "probe")
 #set text(font: "Libertinus Serif")
 #json("data.json")
-"""
+""")
