@@ -225,7 +225,7 @@ def _there_or_not(name: str, text: str) -> Callable[[Path], None]:
 
     def edit(folder: Path) -> None:
         path = folder / name
-        path.parent.mkdir(exist_ok=True)
+        path.parent.mkdir(parents=True, exist_ok=True)
         path.unlink() if path.exists() else path.write_text(text, "utf-8")
 
     return edit
