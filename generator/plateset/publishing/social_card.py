@@ -51,7 +51,6 @@ def card_image(card: Card, site: SiteView, template: bytes) -> bytes:
             root=NOWHERE,
             format="png",
             ppi=72,
-            sys_inputs={},
         )
     except typst.TypstError as error:
         raise CardError(f"The card of {card.title!r} could not be set: {error.message}") from error
