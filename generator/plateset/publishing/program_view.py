@@ -177,7 +177,8 @@ def _swaps_of(name: str, lines: SetsOfLines, notes: Notes, language: Language) -
             signed = tuple((muscle, signed_text(change, language)) for muscle, change in changes.items())
             view = SwapView(notes.exercises[other].name, paths.exercise(other), signed)
             views[week] = (*views.get(week, ()), view)
-    return views
+    alike: dict[tuple[SwapView, ...], tuple[SwapView, ...]] = {}  # weeks that say the same share it
+    return {week: alike.setdefault(of_week, of_week) for week, of_week in views.items()}
 
 
 def _facts(plan: Plan, language: Language) -> tuple[Fact, ...]:
