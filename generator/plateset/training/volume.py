@@ -15,7 +15,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import partial
+from functools import cached_property, partial
 from itertools import pairwise
 
 from plateset.manuscript.vocabulary import MUSCLE_GROUPS
@@ -95,7 +95,7 @@ class Contribution:
     reserve: Decimal | None
     percent: Decimal | None
 
-    @property
+    @cached_property
     def sets(self) -> Decimal:
         """Fractional sets it adds."""
         return self.share * self.counts
@@ -167,8 +167,9 @@ def contributions(session: Session, bodyweight: Decimal | None, groups: Sequence
         picked = line.kind == "pick-one"
         for place, lift in enumerate(line.lifts):
             options = (place, len(line.lifts)) if picked else (0, 1)
-            for work in lift.sets:
-                yield from _of_set(session, lift, work, options, bodyweight, groups)
+            for run in lift.alike:
+                of_set = tuple(_of_set(session, lift, run[0], options, bodyweight, groups))
+                yield from of_set * len(run)
 
 
 def _of_set(  # noqa: PLR0913, PLR0917 - a set in its session, and what is asked of it
@@ -248,7 +249,7 @@ def _options(parts: list[Contribution]) -> list[list[Contribution]]:
 def _least(parts: list[Contribution]) -> list[Contribution]:
     """What a reader does in any case: the option that gives least, without the sets that may be left out."""
     certain = [[part for part in option if not part.optional] for option in _options(parts)]
-    return min(certain, key=lambda option: _sum(part.sets for part in option))
+    return min(certain, key=lambda option: _sum(part.sets for part in option)) if len(certain) > 1 else certain[0]
 
 
 def _most(parts: list[Contribution]) -> Decimal:
