@@ -17,10 +17,10 @@ from plateset.manuscript.quantities import Best, FixedLoad, Mass
 from plateset.manuscript.schema import DropSet, Exercise, LiftLine, Site
 from plateset.manuscript.vocabulary import Unit
 from plateset.remembering import Remembered
-from plateset.training.expand import LoadsIn, line_of, loads_of
-from plateset.training.loads import kind_of
+from plateset.training.expand import Wishes, WishesIn, line_of, wishes_of
+from plateset.training.loads import Wish, kind_of
 from plateset.training.maxes import curve_of
-from plateset.training.plan import Lift, Load, LoadKind, Plan, PlannedLine, Session, WorkSet
+from plateset.training.plan import Lift, LoadKind, Plan, PlannedLine, Session, WorkSet
 from plateset.training.reader_gym import UNITS
 from plateset.training.strength import CURVES, percent_of_max
 from plateset.training.time import sessions_of
@@ -122,8 +122,8 @@ class OpenPlan:
     lifts: tuple[LiftToAsk, ...]
 
 
-_Probed = Mapping[tuple[Unit, bool], Sequence[Load]]
-"""The loads of one lift's sets, for a lifter whose maxes are known or not."""
+_Probed = Mapping[Unit, Wishes]
+"""What one lift's sets are made of, for a lifter whose maxes are known and for one of whom none is."""
 
 
 def open_plan(plan: Plan, site: Site, exercises: Mapping[str, Exercise]) -> OpenPlan:
@@ -152,37 +152,29 @@ def _probe(plan: Plan, site: Site, exercises: Mapping[str, Exercise]) -> Callabl
     """What works out a lift's loads for lifters without weight, of whom all maxes are known or none."""
     names = {lift.exercise for session in sessions_of(plan) for lift in session.lifts}
 
-    def loads_in(unit: Unit) -> LoadsIn:
+    def wishes_in(unit: Unit) -> WishesIn:
         bests = {name: Best(FixedLoad(Mass(PROBE, unit)), 1) for name in sorted(names)}
         nobody = schema.Lifter().model_copy(update={"bodyweight": Mass(Decimal(0), unit), "bests": {}})
         lifters = (nobody.model_copy(update={"bests": bests}), nobody)
-        return loads_of(plan.program.model_copy(update={"unit": unit}), lifters, site, exercises)
+        return wishes_of(plan.program.model_copy(update={"unit": unit}), lifters, site, exercises)
 
-    probes = {unit: loads_in(unit) for unit in UNITS}
-
-    def probe(week: int, session: Session, lift: Lift) -> _Probed:
-        found = {unit: loads(week, session, lift) for unit, loads in probes.items()}
-        return {
-            (unit, known): loads
-            for unit, both in found.items()
-            for known, loads in zip((True, False), both, strict=True)
-        }
-
-    return probe
+    probes = {unit: wishes_in(unit) for unit in UNITS}
+    return lambda week, session, lift: {unit: wishes(week, session, lift) for unit, wishes in probes.items()}
 
 
 def _lift(lift: Lift, text: LiftLine, probed: _Probed, steps: Sequence[schema.WarmUpSet]) -> OpenLift:
     own = text.warm_up_sets
+    (shares, in_kg), (_, in_lb) = (probed[unit] for unit in UNITS)
+    on_the_body = lift.note.implement == "bodyweight"
+    known, unknown = (
+        {share: _each(kg, lb[share], on_the_body=on_the_body) for share, kg in of_lifter.items()}
+        for of_lifter, lb in zip(in_kg, in_lb, strict=True)
+    )
     return OpenLift(
         exercise=lift.exercise,
         sets=tuple(
-            OpenSet(
-                known=_each(probed, place, lift, known=True),
-                unknown=_each(probed, place, lift, known=False),
-                pieces=tuple(_pieces(work, text)),
-                counted=_is_counted(work),
-            )
-            for place, work in enumerate(lift.sets)
+            OpenSet(known[share], unknown[share], tuple(_pieces(work, text)), _is_counted(work))
+            for share, work in zip(shares, lift.sets, strict=True)
         ),
         capped=text.above_max is None,
         counts_whole=lift.range_of_motion == "full",
@@ -207,22 +199,20 @@ def _pieces(work: WorkSet, text: LiftLine) -> Iterator[Drop | None]:
             yield Drop(False, 1 - setting.reduce / 100)
 
 
-def _each(probed: _Probed, place: int, lift: Lift, *, known: bool) -> Each:
-    kg, lb = (probed[unit, known][place] for unit in UNITS)
-    on_the_body = lift.note.implement == "bodyweight"
+def _each(kg: Wish, lb: Wish, *, on_the_body: bool) -> Each:
     return _makings(kg, on_the_body=on_the_body), _makings(lb, on_the_body=on_the_body)
 
 
-def _makings(load: Load, *, on_the_body: bool) -> Makings | None:
+def _makings(wish: Wish, *, on_the_body: bool) -> Makings | None:
     """What a probe's load is made of. The probe weighs nothing, so that its bodyweight is in no mass."""
-    basis = load.basis
-    if load.exact is None:
+    exact, basis = wish
+    if exact is None:
         return None
     if basis.rule in {"percent", "effort"}:
         return Makings(basis.percent, -1 if on_the_body else 0, basis.added, basis.share, basis.scale)
     if (basis.rule == "bodyweight") == on_the_body:
-        return Makings(None, 0, load.exact)  # all that is asked is there, scaled where it is to be
-    whole = load.exact / (basis.share * basis.scale)
+        return Makings(None, 0, exact)  # all that is asked is there, scaled where it is to be
+    whole = exact / (basis.share * basis.scale)
     return Makings(None, -1 if on_the_body else 1, whole, basis.share, basis.scale)
 
 
