@@ -11,12 +11,13 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import partial
+from itertools import chain
 
 from plateset.manuscript import schema
 from plateset.manuscript.quantities import Best, FixedLoad, Mass
 from plateset.manuscript.schema import DropSet, Exercise, LiftLine, Site
 from plateset.manuscript.vocabulary import Unit
-from plateset.remembering import Remembered
+from plateset.remembering import Remembered, each_once
 from plateset.training.expand import Wishes, WishesIn, line_of, wishes_of
 from plateset.training.loads import Wish, kind_of
 from plateset.training.maxes import curve_of
@@ -115,7 +116,7 @@ class LiftToAsk:
 
 @dataclass(frozen=True)
 class OpenPlan:
-    """A plan for any lifter: sessions week by week, and the lifts by name."""
+    """A plan for any lifter: sessions week by week, one that weeks share being the same in all, and lifts by name."""
 
     unit: Unit
     sessions: tuple[tuple[tuple[OpenLine, ...], ...], ...]
@@ -132,6 +133,7 @@ def open_plan(plan: Plan, site: Site, exercises: Mapping[str, Exercise]) -> Open
     usual = plan.program.warm_up_sets if plan.program.warm_up_sets is not None else site.warm_up_sets
     steps = USUAL if usual is None else usual
     met: Remembered[OpenLift] = Remembered()
+    opened: Remembered[tuple[OpenLine, ...]] = Remembered()
 
     def open_lift(week: int, session: Session, lift: Lift) -> OpenLift:
         text = line_of(plan.program, session.name, lift.index)
@@ -141,8 +143,11 @@ def open_plan(plan: Plan, site: Site, exercises: Mapping[str, Exercise]) -> Open
         lifts = (met.get((lift,), partial(open_lift, week, session, lift)) for lift in line.lifts)
         return OpenLine(line.kind == "pick-one", tuple(lifts))
 
+    def open_session(week: int, session: Session) -> tuple[OpenLine, ...]:
+        return tuple(open_line(week, session, line) for line in session.lines)
+
     sessions = tuple(
-        tuple(tuple(open_line(week.number, session, line) for line in session.lines) for session in week.sessions)
+        tuple(opened.get((session,), partial(open_session, week.number, session)) for session in week.sessions)
         for week in plan.weeks
     )
     return OpenPlan(plan.unit, sessions, tuple(_to_ask(plan, sessions, exercises)))
@@ -223,7 +228,7 @@ def _to_ask(
     plan: Plan, sessions: Sequence[Sequence[Sequence[OpenLine]]], exercises: Mapping[str, Exercise]
 ) -> Iterator[LiftToAsk]:
     """The lifts of a plan in the order they are first met, and those whose maxes stand in for theirs."""
-    lifts = [lift for week in sessions for session in week for line in session for lift in line.lifts]
+    lifts = [lift for session in each_once(chain.from_iterable(sessions)) for line in session for lift in line.lifts]
     shares = {lift.exercise for lift in lifts if any(_is_share(work.known) for work in lift.sets)}
     bests = plan.program.example_lifter.bests
     met = dict.fromkeys(lift.exercise for lift in lifts)
