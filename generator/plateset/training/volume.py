@@ -221,7 +221,9 @@ def _total(parts: list[Contribution]) -> MuscleWeek:
     certain = [part for each in lines.values() for part in _least(each)]
     direct = _sum(part.sets for part in certain if part.direct)
     indirect = _sum(part.sets for part in certain if not part.direct)
-    by_day = {day: _sum(part.sets for part in certain if part.day == day) for day in {part.day for part in parts}}
+    by_day = dict.fromkeys((part.day for part in parts), _NONE)
+    for part in certain:
+        by_day[part.day] += part.sets
     return MuscleWeek(
         direct=direct,
         indirect=indirect,
@@ -243,6 +245,8 @@ def _sum(numbers: Iterable[Decimal]) -> Decimal:
 
 def _options(parts: list[Contribution]) -> list[list[Contribution]]:
     """The parts of one line by option; an option that does not train the muscle is an empty one."""
+    if parts[0].options == 1:
+        return [parts]
     return [[part for part in parts if part.option == option] for option in range(parts[0].options)]
 
 
