@@ -388,7 +388,7 @@ def pressed_tables(plan: Plan, manuscript: Manuscript, macro: str) -> Iterator[s
         plan.unit,
     )
     environment = find_theme("noticeboard", CONTENT, shipped("themes")).environment()
-    calls = {"table": "m.line_body(line, false, {}, week)", "sheet": "m.sheet_lift(lift)"}
+    calls = {"table": "m.line_body(line, false, {})", "sheet": "m.sheet_lift(lift)"}
     each = {"table": "", "sheet": "{% for lift in line.lifts %}"}[macro]
     end = "{% endfor %}" if each else ""
     template = environment.from_string(

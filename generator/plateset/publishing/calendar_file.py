@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta
 from functools import partial
 from hashlib import sha256
@@ -22,11 +22,6 @@ from plateset.publishing.in_short import one_line, session_in_short, session_nam
 from plateset.publishing.views import ProgramView, SessionView, SiteView, WeekView
 from plateset.remembering import Remembered
 from plateset.training.plan import Plan
-
-_DATED = re.compile(r"^(?:DTSTAMP|DTSTART|DURATION)[;:][^\r\n]*\r\n", re.MULTILINE)
-"""The lines of an event that its date and the moment of writing decide."""
-
-_NOT_DESCRIBED = "\r\nDESCRIPTION:\r\n"
 
 
 @dataclass(frozen=True)
@@ -118,7 +113,7 @@ def calendar(of: Diary, start: date, at: time | None) -> bytes:
     """The calendar file from ``start`` on. Without a time of day, each session fills its day."""
     book = _book(of)
     for each, day in zip(of.appointments, of.dates(start), strict=True):
-        event = _event(of, each)
+        event = _event((*_its_own(each), ("dtstamp", of.stamp), *_shared(of, each)))
         if at is None:
             event.add("dtstart", day)
         else:
@@ -136,33 +131,19 @@ def undated(of: Diary) -> str:
     """
     around = _book(of).to_ical().decode()
     close = "END:VCALENDAR\r\n"
-    described: Remembered[str] = Remembered()
-    events = [
-        [
-            each.day,
-            each.minutes,
-            _undated_lines(of, each, described.get((each.description,), partial(_described, each))),
-        ]
-        for each in of.appointments
-    ]
+    shared: Remembered[str] = Remembered()
+
+    def lines(each: Appointment) -> str:
+        return _lines(_its_own(each)) + shared.get((each.description,), lambda: _lines(_shared(of, each)))
+
+    events = [[each.day, each.minutes, lines(each)] for each in of.appointments]
     data = {"weekday": of.weekday, "open": around.removesuffix(close), "events": events, "close": close}
     return json.dumps(data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
 
 
-def _undated_lines(of: Diary, each: Appointment, described: str) -> str:
-    """The lines of an event, the long one of its description, which many share, as it was made once."""
-    text = _lines_of(_event(of, replace(each, description="")))
-    return _DATED.sub("", text.replace(_NOT_DESCRIBED, f"\r\n{described}", 1))
-
-
-def _described(each: Appointment) -> str:
-    event = Event()
-    event.add("description", each.description)
-    return _lines_of(event)
-
-
-def _lines_of(event: Event) -> str:
-    text: str = event.to_ical().decode()
+def _lines(properties: Iterable[tuple[str, object]]) -> str:
+    """The lines of an event that has no others."""
+    text: str = _event(properties).to_ical().decode()
     return text.removeprefix("BEGIN:VEVENT\r\n").removesuffix("END:VEVENT\r\n")
 
 
@@ -174,18 +155,22 @@ def _book(of: Diary) -> Calendar:
     return book
 
 
-def _event(of: Diary, each: Appointment) -> Event:
+def _event(properties: Iterable[tuple[str, object]]) -> Event:
     event = Event()
-    for name, value in _properties(of, each):
+    for name, value in properties:
         event.add(name, value)
     return event
 
 
-def _properties(of: Diary, each: Appointment) -> Iterator[tuple[str, object]]:
+def _its_own(each: Appointment) -> Iterator[tuple[str, object]]:
+    """What no other event has."""
     yield "uid", each.uid
-    yield "dtstamp", of.stamp
-    yield "sequence", of.sequence
     yield "summary", each.summary
+
+
+def _shared(of: Diary, each: Appointment) -> Iterator[tuple[str, object]]:
+    """What every event of the same description has."""
+    yield "sequence", of.sequence
     yield "description", each.description
     if of.url:
         yield "url", of.url

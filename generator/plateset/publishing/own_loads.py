@@ -17,7 +17,7 @@ from plateset.publishing.program_view import Program
 from plateset.publishing.reader_script import gym_data, parts_script, plan_data, script
 from plateset.publishing.views import AskedLift, GymParts, OwnLoadsView, ProgramView, SessionView
 from plateset.publishing.words import bar_text
-from plateset.remembering import Remembered
+from plateset.remembering import Remembered, each_once
 from plateset.training.marks.mark import plain
 from plateset.training.plan import Plan
 from plateset.training.reader_gym import DUMBBELLS, PLATES, STACK, UNITS, GymChoice, joined, reader_gym
@@ -115,7 +115,8 @@ def _doubt(exercise: str, plan: Plan) -> Iterable[tuple[Unit, str]]:
 
 
 def _lifts(opened: OpenPlan) -> Iterable[OpenLift]:
-    return (lift for week in opened.sessions for session in week for line in session for lift in line.lifts)
+    sessions = each_once(session for week in opened.sessions for session in week)
+    return (lift for session in sessions for line in session for lift in line.lifts)
 
 
 def _needs_body(opened: OpenPlan) -> bool:

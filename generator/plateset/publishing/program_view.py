@@ -149,17 +149,18 @@ def _changes(changes: tuple[Change, ...], language: Language) -> tuple[ChangeVie
 
 
 def _swaps(plan: Plan, notes: Notes, language: Language) -> dict[int, dict[str, tuple[SwapView, ...]]]:
-    """The substitutes of every lift in every week, each with what it changes if it stands in all week."""
+    """The substitutes of every lift in every week, each with what it changes if it stands in all week.
+
+    Weeks that are alike share theirs.
+    """
     first = _first_alike(plan)
     lines = {(week, name): sets for (week, name), sets in sets_of_lines(plan).items() if first[week] == week}
     lifts = {lift.exercise for session in sessions_of(plan) for lift in session.lifts}
-    swaps: dict[int, dict[str, tuple[SwapView, ...]]] = {week.number: {} for week in plan.weeks}
+    swaps: dict[int, dict[str, tuple[SwapView, ...]]] = {week: {} for week in first.values()}
     for name in sorted(lifts):
-        found = _swaps_of(name, lines, notes, language)
-        for week, swaps_of_week in swaps.items():
-            if first[week] in found:
-                swaps_of_week[paths.exercise(name)] = found[first[week]]
-    return swaps
+        for week, views in _swaps_of(name, lines, notes, language).items():
+            swaps[week][paths.exercise(name)] = views
+    return {week: swaps[alike] for week, alike in first.items()}
 
 
 def _first_alike(plan: Plan) -> dict[int, int]:
@@ -176,7 +177,8 @@ def _swaps_of(name: str, lines: SetsOfLines, notes: Notes, language: Language) -
             signed = tuple((muscle, signed_text(change, language)) for muscle, change in changes.items())
             view = SwapView(notes.exercises[other].name, paths.exercise(other), signed)
             views[week] = (*views.get(week, ()), view)
-    return views
+    alike: dict[tuple[SwapView, ...], tuple[SwapView, ...]] = {}  # weeks that say the same share it
+    return {week: alike.setdefault(of_week, of_week) for week, of_week in views.items()}
 
 
 def _facts(plan: Plan, language: Language) -> tuple[Fact, ...]:

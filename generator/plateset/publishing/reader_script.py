@@ -86,7 +86,7 @@ def plan_data(
         return sessions.number(json.dumps([line_data(line, its) for line, its in pairs]))
 
     numbers = [
-        [session_number(lines, planned) for lines, planned in zip(week, its.sessions, strict=True)]
+        [met.get(pair, partial(session_number, *pair)) for pair in zip(week, its.sessions, strict=True)]
         for week, its in zip(opened.sessions, plan.weeks, strict=True)
     ]
     data = {

@@ -96,9 +96,10 @@ def _rows(session: Session) -> Iterator[dict[str, str]]:
             placed: dict[str, Cell] = {"session": session.title, "line": number, "part": part}
             same = _written(placed | _of_lift(line, lift))
             yield from (same | _written(_of_warm_up(each)) for each in lift.warm_up)
-            for work in lift.sets:
-                for index, piece in enumerate(work.pieces, start=1):
-                    yield same | _written(_of_set(work, index) | _of_piece(piece))
+            for run in lift.alike:
+                pieces = enumerate(run[0].pieces, start=1)
+                of_set = [same | _written(_of_set(run[0], index) | _of_piece(piece)) for index, piece in pieces]
+                yield from (row | {"set": str(work.number)} for work in run for row in of_set)
 
 
 def _of_lift(line: PlannedLine, lift: Lift) -> dict[str, Cell]:

@@ -140,15 +140,15 @@ def reps_text(
     """'8–12', '9 (8–12)' where 9 is projected, '30 s' for a hold, or 'as many as form allows'."""
     if hold is not None:
         return time_text(hold)
+    if reps is not None and not reps.open:
+        written = range_text(reps.low, reps.high)
+        told = projected and aim is not None and (reps.low != reps.high or aim > reps.high)
+        return f"{aim} ({written})" if told else written
     about = language.say("about %(number)s") % {"number": aim}
     open_end = language.say("as many as form allows")
     if reps is None:
         return about if aim else open_end
-    if reps.open:
-        return f"{open_end} ({about})" if aim and aim > 1 else open_end
-    written = range_text(reps.low, reps.high)
-    told = projected and aim is not None and (reps.low != reps.high or aim > reps.high)
-    return f"{aim} ({written})" if told else written
+    return f"{open_end} ({about})" if aim and aim > 1 else open_end
 
 
 _ROLES = {

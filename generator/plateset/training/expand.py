@@ -13,7 +13,7 @@ from plateset.manuscript.schema import Exercise, GroupLine, LiftLine, Program, S
 from plateset.remembering import Remembered
 from plateset.training.byweek import in_week
 from plateset.training.gym import Gym, gym_of
-from plateset.training.loads import Lifting, load_for
+from plateset.training.loads import Lifting, Wish, load_for, wished_for
 from plateset.training.maxes import curve_of, maxes_of
 from plateset.training.plan import (
     GroupKind,
@@ -117,24 +117,28 @@ def plan_program(slug: str, program: Program, site: Site, exercises: Mapping[str
     )
 
 
-LoadsIn = Callable[[int, Session, Lift], Sequence[tuple[Load, ...]]]
-"""For each of some lifters the loads of a lift's sets as they start, by week, session and lift."""
+Wishes = tuple[Sequence[Decimal], Sequence[Mapping[Decimal, Wish]]]
+"""The share of the heaviest set's load that each set of a lift keeps; for each of some lifters the wish by share."""
+
+WishesIn = Callable[[int, Session, Lift], Wishes]
+"""What the sets of a lift would start with, by week, session and lift."""
 
 
-def loads_of(
+def wishes_of(
     program: Program, lifters: Sequence[schema.Lifter], site: Site, exercises: Mapping[str, Exercise]
-) -> LoadsIn:
-    """The loads of ``program`` for ``lifters``, worked out when they are asked for; nothing else of it is."""
+) -> WishesIn:
+    """The loads of ``program`` for ``lifters`` before rounding, worked out when asked for; nothing else of it is."""
     grounds = [_ground(program.model_copy(update={"example_lifter": lifter}), site, exercises) for lifter in lifters]
 
-    def loads_in(week: int, session: Session, lift: Lift) -> Sequence[tuple[Load, ...]]:
+    def wishes_in(week: int, session: Session, lift: Lift) -> Wishes:
         line = line_of(program, session.name, lift.index)
         asked = _prescription(grounds[0], line, _When(week, session.day, session.name))
-        laid_out = sets_asked(line, asked)
-        loads = [_loads(line, asked, ground.lifting(line), laid_out) for ground in grounds]
-        return [tuple(of_lifter[each.asked.share] for each in laid_out) for of_lifter in loads]
+        basis, shares = _loaded_as(line, asked), [each.asked.share for each in sets_asked(line, asked)]
+        alike = {share: _at(basis, share) for share in shares}
+        liftings = [ground.lifting(line) for ground in grounds]
+        return shares, [{share: wished_for(each, at) for share, at in alike.items()} for each in liftings]
 
-    return loads_in
+    return wishes_in
 
 
 def line_of(program: Program, session: str, index: tuple[int, ...]) -> LiftLine:

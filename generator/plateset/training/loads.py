@@ -58,16 +58,31 @@ def kind_of(note: Exercise) -> LoadKind:
 
 def load_for(lifting: Lifting, asked: Prescription) -> Load:
     """The load of a set as prescribed: wished for, then rounded to what the gym can load."""
+    wish, basis = wished_for(lifting, asked)
+    if wish is None:
+        return Load("feel", None, None, None, basis)
+    if lifting.kind == "bodyweight":
+        mass = to_step(wish, lifting.gym.smallest_plate, down=lifting.gym.rounding == "down")
+        return Load("bodyweight", mass or Decimal(0), wish, None, basis)
+    return _rounded(lifting, wish, basis)
+
+
+Wish = tuple[Decimal | None, Basis]
+"""A mass before it is rounded (on the body, what is added to it), and how it came about; None where it is by feel."""
+
+
+def wished_for(lifting: Lifting, asked: Prescription) -> Wish:
+    """What a set would be loaded with as prescribed, could any mass be had."""
     spec = asked.load or _unsaid(lifting, asked)
     basis = _basis(lifting, asked, spec)
     wish = _wish(lifting, basis, spec)
     if wish is None or (lifting.kind == "feel" and not isinstance(spec, FixedLoad)):
-        return Load("feel", None, None, None, basis if basis.rule == "feel" else replace(basis, rule="feel"))
+        return None, basis if basis.rule == "feel" else replace(basis, rule="feel")
     if asked.added or asked.share != 1 or asked.scale != 1:
         basis = replace(basis, added=asked.added, share=asked.share, scale=asked.scale)
     if lifting.kind == "bodyweight":
-        return _on_the_body(lifting, wish - (lifting.bodyweight or 0), basis)
-    return _rounded(lifting, (wish + asked.added) * asked.share * asked.scale, basis)
+        return _on_the_body(wish - (lifting.bodyweight or 0), basis), basis
+    return (wish + asked.added) * asked.share * asked.scale, basis
 
 
 def _unsaid(lifting: Lifting, asked: Prescription) -> LoadSpec:
@@ -152,16 +167,14 @@ def _plates(lifting: Lifting, mass: Decimal | None) -> tuple[Decimal, ...] | Non
     return plates_per_side(mass, gym.bar(lifting.note.bar), gym.collars, gym.plates)
 
 
-def _on_the_body(lifting: Lifting, added: Decimal, basis: Basis) -> Load:
+def _on_the_body(added: Decimal, basis: Basis) -> Decimal:
     """What is added to the body, or (negative) taken off it by a band or an assisting stack.
 
     Progression adds to it. A back-off or a deload scales only what is added: nobody can leave a share of the body at
     home.
     """
     added += basis.added
-    added = added * basis.share * basis.scale if added > 0 else added
-    mass = to_step(added, lifting.gym.smallest_plate, down=lifting.gym.rounding == "down")
-    return Load("bodyweight", mass or Decimal(0), added, None, basis)
+    return added * basis.share * basis.scale if added > 0 else added
 
 
 def warm_up_load(lifting: Lifting, load: Load, percent: Decimal) -> Load | None:

@@ -5,8 +5,10 @@ Masses are :class:`~decimal.Decimal` in the plan's unit, times whole seconds.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from decimal import Decimal
+from itertools import groupby
+from operator import attrgetter
 from typing import Literal
 
 from plateset.manuscript.quantities import Effort, Reps, Tempo
@@ -117,6 +119,9 @@ class WorkSet:
     projected: bool = False
 
 
+_BUT_FOR_THE_NUMBER = attrgetter(*(each.name for each in fields(WorkSet) if each.name != "number"))
+
+
 @dataclass(frozen=True)
 class WarmUp:
     """A lighter set before the first: no part of any volume."""
@@ -155,6 +160,11 @@ class Lift:
     def least_sets(self) -> int:
         """The sets that are not the reader's choice."""
         return sum(not work.optional for work in self.sets)
+
+    @property
+    def alike(self) -> list[list[WorkSet]]:
+        """The sets in runs of such as differ in their numbers alone: what is worked out for one holds for its run."""
+        return [list(run) for _, run in groupby(self.sets, _BUT_FOR_THE_NUMBER)]
 
 
 GroupKind = Literal["single", "superset", "giant-set", "circuit", "pre-exhaustion", "pick-one"]

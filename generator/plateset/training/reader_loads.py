@@ -11,16 +11,17 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import partial
+from itertools import chain
 
 from plateset.manuscript import schema
 from plateset.manuscript.quantities import Best, FixedLoad, Mass
 from plateset.manuscript.schema import DropSet, Exercise, LiftLine, Site
 from plateset.manuscript.vocabulary import Unit
-from plateset.remembering import Remembered
-from plateset.training.expand import LoadsIn, line_of, loads_of
-from plateset.training.loads import kind_of
+from plateset.remembering import Remembered, each_once
+from plateset.training.expand import Wishes, WishesIn, line_of, wishes_of
+from plateset.training.loads import Wish, kind_of
 from plateset.training.maxes import curve_of
-from plateset.training.plan import Lift, Load, LoadKind, Plan, PlannedLine, Session, WorkSet
+from plateset.training.plan import Lift, LoadKind, Plan, PlannedLine, Session, WorkSet
 from plateset.training.reader_gym import UNITS
 from plateset.training.strength import CURVES, percent_of_max
 from plateset.training.time import sessions_of
@@ -115,15 +116,15 @@ class LiftToAsk:
 
 @dataclass(frozen=True)
 class OpenPlan:
-    """A plan for any lifter: sessions week by week, and the lifts by name."""
+    """A plan for any lifter: sessions week by week, one that weeks share being the same in all, and lifts by name."""
 
     unit: Unit
     sessions: tuple[tuple[tuple[OpenLine, ...], ...], ...]
     lifts: tuple[LiftToAsk, ...]
 
 
-_Probed = Mapping[tuple[Unit, bool], Sequence[Load]]
-"""The loads of one lift's sets, for a lifter whose maxes are known or not."""
+_Probed = Mapping[Unit, Wishes]
+"""What one lift's sets are made of, for a lifter whose maxes are known and for one of whom none is."""
 
 
 def open_plan(plan: Plan, site: Site, exercises: Mapping[str, Exercise]) -> OpenPlan:
@@ -132,6 +133,7 @@ def open_plan(plan: Plan, site: Site, exercises: Mapping[str, Exercise]) -> Open
     usual = plan.program.warm_up_sets if plan.program.warm_up_sets is not None else site.warm_up_sets
     steps = USUAL if usual is None else usual
     met: Remembered[OpenLift] = Remembered()
+    opened: Remembered[tuple[OpenLine, ...]] = Remembered()
 
     def open_lift(week: int, session: Session, lift: Lift) -> OpenLift:
         text = line_of(plan.program, session.name, lift.index)
@@ -141,8 +143,11 @@ def open_plan(plan: Plan, site: Site, exercises: Mapping[str, Exercise]) -> Open
         lifts = (met.get((lift,), partial(open_lift, week, session, lift)) for lift in line.lifts)
         return OpenLine(line.kind == "pick-one", tuple(lifts))
 
+    def open_session(week: int, session: Session) -> tuple[OpenLine, ...]:
+        return tuple(open_line(week, session, line) for line in session.lines)
+
     sessions = tuple(
-        tuple(tuple(open_line(week.number, session, line) for line in session.lines) for session in week.sessions)
+        tuple(opened.get((session,), partial(open_session, week.number, session)) for session in week.sessions)
         for week in plan.weeks
     )
     return OpenPlan(plan.unit, sessions, tuple(_to_ask(plan, sessions, exercises)))
@@ -152,37 +157,29 @@ def _probe(plan: Plan, site: Site, exercises: Mapping[str, Exercise]) -> Callabl
     """What works out a lift's loads for lifters without weight, of whom all maxes are known or none."""
     names = {lift.exercise for session in sessions_of(plan) for lift in session.lifts}
 
-    def loads_in(unit: Unit) -> LoadsIn:
+    def wishes_in(unit: Unit) -> WishesIn:
         bests = {name: Best(FixedLoad(Mass(PROBE, unit)), 1) for name in sorted(names)}
         nobody = schema.Lifter().model_copy(update={"bodyweight": Mass(Decimal(0), unit), "bests": {}})
         lifters = (nobody.model_copy(update={"bests": bests}), nobody)
-        return loads_of(plan.program.model_copy(update={"unit": unit}), lifters, site, exercises)
+        return wishes_of(plan.program.model_copy(update={"unit": unit}), lifters, site, exercises)
 
-    probes = {unit: loads_in(unit) for unit in UNITS}
-
-    def probe(week: int, session: Session, lift: Lift) -> _Probed:
-        found = {unit: loads(week, session, lift) for unit, loads in probes.items()}
-        return {
-            (unit, known): loads
-            for unit, both in found.items()
-            for known, loads in zip((True, False), both, strict=True)
-        }
-
-    return probe
+    probes = {unit: wishes_in(unit) for unit in UNITS}
+    return lambda week, session, lift: {unit: wishes(week, session, lift) for unit, wishes in probes.items()}
 
 
 def _lift(lift: Lift, text: LiftLine, probed: _Probed, steps: Sequence[schema.WarmUpSet]) -> OpenLift:
     own = text.warm_up_sets
+    (shares, in_kg), (_, in_lb) = (probed[unit] for unit in UNITS)
+    on_the_body = lift.note.implement == "bodyweight"
+    known, unknown = (
+        {share: _each(kg, lb[share], on_the_body=on_the_body) for share, kg in of_lifter.items()}
+        for of_lifter, lb in zip(in_kg, in_lb, strict=True)
+    )
     return OpenLift(
         exercise=lift.exercise,
         sets=tuple(
-            OpenSet(
-                known=_each(probed, place, lift, known=True),
-                unknown=_each(probed, place, lift, known=False),
-                pieces=tuple(_pieces(work, text)),
-                counted=_is_counted(work),
-            )
-            for place, work in enumerate(lift.sets)
+            OpenSet(known[share], unknown[share], tuple(_pieces(work, text)), _is_counted(work))
+            for share, work in zip(shares, lift.sets, strict=True)
         ),
         capped=text.above_max is None,
         counts_whole=lift.range_of_motion == "full",
@@ -207,22 +204,20 @@ def _pieces(work: WorkSet, text: LiftLine) -> Iterator[Drop | None]:
             yield Drop(False, 1 - setting.reduce / 100)
 
 
-def _each(probed: _Probed, place: int, lift: Lift, *, known: bool) -> Each:
-    kg, lb = (probed[unit, known][place] for unit in UNITS)
-    on_the_body = lift.note.implement == "bodyweight"
+def _each(kg: Wish, lb: Wish, *, on_the_body: bool) -> Each:
     return _makings(kg, on_the_body=on_the_body), _makings(lb, on_the_body=on_the_body)
 
 
-def _makings(load: Load, *, on_the_body: bool) -> Makings | None:
+def _makings(wish: Wish, *, on_the_body: bool) -> Makings | None:
     """What a probe's load is made of. The probe weighs nothing, so that its bodyweight is in no mass."""
-    basis = load.basis
-    if load.exact is None:
+    exact, basis = wish
+    if exact is None:
         return None
     if basis.rule in {"percent", "effort"}:
         return Makings(basis.percent, -1 if on_the_body else 0, basis.added, basis.share, basis.scale)
     if (basis.rule == "bodyweight") == on_the_body:
-        return Makings(None, 0, load.exact)  # all that is asked is there, scaled where it is to be
-    whole = load.exact / (basis.share * basis.scale)
+        return Makings(None, 0, exact)  # all that is asked is there, scaled where it is to be
+    whole = exact / (basis.share * basis.scale)
     return Makings(None, -1 if on_the_body else 1, whole, basis.share, basis.scale)
 
 
@@ -233,7 +228,7 @@ def _to_ask(
     plan: Plan, sessions: Sequence[Sequence[Sequence[OpenLine]]], exercises: Mapping[str, Exercise]
 ) -> Iterator[LiftToAsk]:
     """The lifts of a plan in the order they are first met, and those whose maxes stand in for theirs."""
-    lifts = [lift for week in sessions for session in week for line in session for lift in line.lifts]
+    lifts = [lift for session in each_once(chain.from_iterable(sessions)) for line in session for lift in line.lifts]
     shares = {lift.exercise for lift in lifts if any(_is_share(work.known) for work in lift.sets)}
     bests = plan.program.example_lifter.bests
     met = dict.fromkeys(lift.exercise for lift in lifts)

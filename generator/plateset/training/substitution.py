@@ -6,11 +6,11 @@ counts for each muscle differs (the shares are those of :mod:`plateset.training.
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cached_property, partial
+from itertools import chain
 from typing import Any
 
 from pydantic import BaseModel
@@ -38,7 +38,20 @@ class LineSets:
     @cached_property
     def exercises(self) -> frozenset[str]:
         """The exercises of all its options."""
-        return frozenset(lift.exercise for option in self.options for lift in option)
+        return frozenset(lift.exercise for lift in self.lifts)
+
+    @property
+    def lifts(self) -> Iterator[LiftSets]:
+        """The lifts of all its options."""
+        return chain.from_iterable(self.options)
+
+    def note_of(self, exercise: str) -> Exercise:
+        """The note of one of its exercises."""
+        return next(lift.note for lift in self.lifts if lift.exercise == exercise)
+
+    def sets_of(self, exercise: str) -> Decimal:
+        """The sets of one of its exercises, in all its options."""
+        return sum((lift.sets for lift in self.lifts if lift.exercise == exercise), Decimal(0))
 
 
 SetsOfLines = Mapping[tuple[int, str], tuple[LineSets, ...]]
@@ -100,19 +113,31 @@ def volume_change(
     Muscles that stay as they were are left out; muscles are in alphabetical order. ``session`` narrows the exchange
     to one session. Where the reader has a choice, the least is compared with the least, as in the volume.
     """
-    changes: dict[int, Counter[str]] = {}
-    for (week, of_session), lines_of_session in lines.items():
-        change = changes.setdefault(week, Counter())
-        for line in lines_of_session if session in {None, of_session} else ():
-            if exercise in line.exercises:
-                change.update(_change_of_line(line, exercise, substitute))
+    changes: dict[int, dict[str, Decimal]] = {week: {} for week, _ in sorted(lines)}
+    exchanged = [
+        (changes[week], line)
+        for (week, of_session), its in lines.items()
+        if session in {None, of_session}
+        for line in its
+        if exercise in line.exercises
+    ]
+    a_set = set_change(exchanged[0][1].note_of(exercise), substitute) if exchanged else {}
+    for of_week, line in exchanged:
+        for muscle, change in _change_of_line(line, exercise, substitute, a_set).items():
+            of_week[muscle] = of_week.get(muscle, Decimal(0)) + change
     return {
-        week: {muscle: Decimal(amount) for muscle, amount in sorted(change.items()) if amount}
-        for week, change in sorted(changes.items())
+        week: {muscle: amount for muscle, amount in sorted(change.items()) if amount}
+        for week, change in changes.items()
     }
 
 
-def _change_of_line(line: LineSets, exercise: str, substitute: Exercise) -> dict[str, Decimal]:
+def _change_of_line(
+    line: LineSets, exercise: str, substitute: Exercise, a_set: Mapping[str, Decimal]
+) -> dict[str, Decimal]:
+    """What the exchange changes in a line: ``a_set`` for each set, or, of a pick, what its least option comes to."""
+    if len(line.options) == 1:
+        sets = line.sets_of(exercise)
+        return {muscle: change * sets for muscle, change in a_set.items()}
     exchanged = LineSets(
         tuple(
             tuple(replace(lift, note=substitute) if lift.exercise == exercise else lift for lift in option)

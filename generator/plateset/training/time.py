@@ -6,7 +6,9 @@ last exercise; that is what makes supersets shorter (Burke et al. 2024, SportRxi
 
 from __future__ import annotations
 
-from plateset.remembering import each_once
+from functools import partial
+
+from plateset.remembering import Remembered, each_once
 from plateset.training.plan import Lift, Plan, PlannedLine, Session, WarmUp, WorkSet
 
 SECONDS_PER_REP = 4
@@ -26,6 +28,9 @@ SIDE_CHANGE = 5
 
 OPEN_SET_REPS = 12
 """Repetitions an open set is timed with where none can be expected (common practice, no source)."""
+
+_SECONDS: Remembered[int] = Remembered(100)
+"""Of the latest sessions: marks, facts, facets and every file of a program ask for them."""
 
 
 def set_seconds(lift: Lift, work: WorkSet) -> int:
@@ -66,6 +71,10 @@ def _rounds_seconds(lifts: tuple[Lift, ...], line: PlannedLine) -> int:
 
 def session_seconds(session: Session) -> int:
     """Seconds of a session: warm-up, every line, and a change-over before every line but the first."""
+    return _SECONDS.get((session,), partial(_session_seconds, session))
+
+
+def _session_seconds(session: Session) -> int:
     return (
         WARM_UP
         + sum(line_seconds(line) for line in session.lines)

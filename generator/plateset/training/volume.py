@@ -15,7 +15,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import partial
+from functools import cached_property, partial
 from itertools import pairwise
 
 from plateset.manuscript.vocabulary import MUSCLE_GROUPS
@@ -95,7 +95,7 @@ class Contribution:
     reserve: Decimal | None
     percent: Decimal | None
 
-    @property
+    @cached_property
     def sets(self) -> Decimal:
         """Fractional sets it adds."""
         return self.share * self.counts
@@ -167,8 +167,9 @@ def contributions(session: Session, bodyweight: Decimal | None, groups: Sequence
         picked = line.kind == "pick-one"
         for place, lift in enumerate(line.lifts):
             options = (place, len(line.lifts)) if picked else (0, 1)
-            for work in lift.sets:
-                yield from _of_set(session, lift, work, options, bodyweight, groups)
+            for run in lift.alike:
+                of_set = tuple(_of_set(session, lift, run[0], options, bodyweight, groups))
+                yield from of_set * len(run)
 
 
 def _of_set(  # noqa: PLR0913, PLR0917 - a set in its session, and what is asked of it
@@ -220,7 +221,9 @@ def _total(parts: list[Contribution]) -> MuscleWeek:
     certain = [part for each in lines.values() for part in _least(each)]
     direct = _sum(part.sets for part in certain if part.direct)
     indirect = _sum(part.sets for part in certain if not part.direct)
-    by_day = {day: _sum(part.sets for part in certain if part.day == day) for day in {part.day for part in parts}}
+    by_day = dict.fromkeys((part.day for part in parts), _NONE)
+    for part in certain:
+        by_day[part.day] += part.sets
     return MuscleWeek(
         direct=direct,
         indirect=indirect,
@@ -242,13 +245,15 @@ def _sum(numbers: Iterable[Decimal]) -> Decimal:
 
 def _options(parts: list[Contribution]) -> list[list[Contribution]]:
     """The parts of one line by option; an option that does not train the muscle is an empty one."""
+    if parts[0].options == 1:
+        return [parts]
     return [[part for part in parts if part.option == option] for option in range(parts[0].options)]
 
 
 def _least(parts: list[Contribution]) -> list[Contribution]:
     """What a reader does in any case: the option that gives least, without the sets that may be left out."""
     certain = [[part for part in option if not part.optional] for option in _options(parts)]
-    return min(certain, key=lambda option: _sum(part.sets for part in option))
+    return min(certain, key=lambda option: _sum(part.sets for part in option)) if len(certain) > 1 else certain[0]
 
 
 def _most(parts: list[Contribution]) -> Decimal:

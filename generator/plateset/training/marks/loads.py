@@ -8,7 +8,7 @@ from decimal import ROUND_FLOOR, Decimal
 from plateset.manuscript.schema import LiftLine
 from plateset.manuscript.vocabulary import MarkName, Unit
 from plateset.training.expand import group_parts
-from plateset.training.marks.mark import Case, Mark, Severity, each_lift, path_of, plain
+from plateset.training.marks.mark import Case, Mark, Severity, each_lift, each_new_lift, path_of, plain
 from plateset.training.plan import Lift, Load, Piece, WorkSet
 from plateset.training.strength import CURVES, percent_of_max, reps_at_percent
 from plateset.training.volume import mass_moved, percent_lifted
@@ -62,24 +62,22 @@ _TROUBLES: dict[str, tuple[MarkName, Severity, str, str]] = {
 def troubled_loads(case: Case) -> Iterator[Mark]:
     """Each line whose load could not be worked out or loaded as asked; the first week it happens is named."""
     seen: set[tuple[object, ...]] = set()
-    for week in case.plan.weeks:
-        for session in week.sessions:
-            for line, lift in each_lift(session):
-                for load in (work.pieces[0].load for work in lift.sets):
-                    trouble = load.basis.trouble
-                    key = (session.name, lift.index, trouble)
-                    if not trouble or key in seen:
-                        continue
-                    seen.add(key)
-                    name, severity, message, remedy = _TROUBLES[trouble]
-                    words = _words(lift, load, case.plan.unit)
-                    yield Mark(
-                        name,
-                        severity,
-                        path_of(session, line, lift, "load"),
-                        f"week {week.number}: {message.format(**words)}",
-                        remedy.format(**words),
-                    )
+    for week, session, line, lift in each_new_lift(case.plan):
+        for load in (work.pieces[0].load for work in lift.sets):
+            trouble = load.basis.trouble
+            key = (session.name, lift.index, trouble)
+            if not trouble or key in seen:
+                continue
+            seen.add(key)
+            name, severity, message, remedy = _TROUBLES[trouble]
+            words = _words(lift, load, case.plan.unit)
+            yield Mark(
+                name,
+                severity,
+                path_of(session, line, lift, "load"),
+                f"week {week.number}: {message.format(**words)}",
+                remedy.format(**words),
+            )
 
 
 def _words(lift: Lift, load: Load, unit: Unit) -> dict[str, str]:
@@ -100,23 +98,21 @@ def _words(lift: Lift, load: Load, unit: Unit) -> dict[str, str]:
 def above_body_max(case: Case) -> Iterator[Mark]:
     """A bodyweight lift whose whole mass moved, body and what is added, is above the max; the first week is named."""
     seen: set[tuple[object, ...]] = set()
-    for week in case.plan.weeks:
-        for session in week.sessions:
-            for line, lift in each_lift(session):
-                heaviest = _body_moved(case, lift)
-                known = lift.sets[0].pieces[0].load.basis.max
-                key = (session.name, lift.index)
-                if not known or heaviest <= known.amount or key in seen or _allowed(case, session.name, lift.index):
-                    continue
-                seen.add(key)
-                unit = case.plan.unit
-                message = (
-                    f"week {week.number}: {lift.exercise}: body and load together are {plain(heaviest)} {unit}, above "
-                    f"the example lifter's max of {plain(known.amount)} {unit}"
-                )
-                most = plain(known.amount - (case.plan.bodyweight or 0))
-                remedy = f"add at most {most} {unit}, or write 'above max: allowed' on the line if it is meant"
-                yield Mark("above-max", "stop", path_of(session, line, lift, "load"), message, remedy)
+    for week, session, line, lift in each_new_lift(case.plan):
+        heaviest = _body_moved(case, lift)
+        known = lift.sets[0].pieces[0].load.basis.max
+        key = (session.name, lift.index)
+        if not known or heaviest <= known.amount or key in seen or _allowed(case, session.name, lift.index):
+            continue
+        seen.add(key)
+        unit = case.plan.unit
+        message = (
+            f"week {week.number}: {lift.exercise}: body and load together are {plain(heaviest)} {unit}, above "
+            f"the example lifter's max of {plain(known.amount)} {unit}"
+        )
+        most = plain(known.amount - (case.plan.bodyweight or 0))
+        remedy = f"add at most {most} {unit}, or write 'above max: allowed' on the line if it is meant"
+        yield Mark("above-max", "stop", path_of(session, line, lift, "load"), message, remedy)
 
 
 def _body_moved(case: Case, lift: Lift) -> Decimal:
@@ -180,17 +176,15 @@ def _easier(before: Piece, now: Piece, curve: str) -> Decimal:
 def drop_not_lighter(case: Case) -> Iterator[Mark]:
     """A drop set whose drops cannot be made strictly lighter on this equipment; the first such week is named."""
     seen: set[tuple[object, ...]] = set()
-    for week in case.plan.weeks:
-        for session in week.sessions:
-            for line, lift in each_lift(session):
-                pieces = [piece for work in lift.sets for piece in work.pieces if piece.role == "drop"]
-                stuck = any(piece.load.basis.trouble == "not loadable" for piece in pieces)
-                if stuck and (session.name, lift.index) not in seen:
-                    seen.add((session.name, lift.index))
-                    # Of the two keys only the one written is found in the file; the other is passed over.
-                    path = path_of(session, line, lift, "last set", "every set")
-                    message = f"week {week.number}: {lift.exercise}: nothing lighter to drop to on this equipment"
-                    yield Mark("drop-not-lighter", "stop", path, message, "fewer drops, or a heavier start")
+    for week, session, line, lift in each_new_lift(case.plan):
+        pieces = [piece for work in lift.sets for piece in work.pieces if piece.role == "drop"]
+        stuck = any(piece.load.basis.trouble == "not loadable" for piece in pieces)
+        if stuck and (session.name, lift.index) not in seen:
+            seen.add((session.name, lift.index))
+            # Of the two keys only the one written is found in the file; the other is passed over.
+            path = path_of(session, line, lift, "last set", "every set")
+            message = f"week {week.number}: {lift.exercise}: nothing lighter to drop to on this equipment"
+            yield Mark("drop-not-lighter", "stop", path, message, "fewer drops, or a heavier start")
 
 
 def left_to_feel(case: Case) -> Iterator[Mark]:
@@ -214,22 +208,20 @@ def beyond_repetitions(case: Case) -> Iterator[Mark]:
     17(5):e0268074). Loads that a progression has raised are left out: the lifter is meant to have grown stronger.
     """
     seen: set[tuple[object, ...]] = set()
-    for week in case.plan.weeks:
-        for session in week.sessions:
-            for line, lift in each_lift(session):
-                short = (_repetitions_short(lift, work, case.plan.bodyweight) for work in lift.sets)
-                found = next((each for each in short if each), None)
-                key = (session.name, lift.index)
-                if found is None or key in seen:
-                    continue
-                seen.add(key)
-                possible, asked, share = found
-                message = (
-                    f"week {week.number}: {lift.exercise} at {plain(share)} % of the max allows {possible} repetitions "
-                    f"({CURVES[lift.curve].title.lower()}); {asked} asked"
-                )
-                remedy = "lower the load or the repetitions, or ask for less in reserve"
-                yield Mark("beyond-repetitions", "query", path_of(session, line, lift, "load"), message, remedy)
+    for week, session, line, lift in each_new_lift(case.plan):
+        short = (_repetitions_short(lift, work, case.plan.bodyweight) for work in lift.sets)
+        found = next((each for each in short if each), None)
+        key = (session.name, lift.index)
+        if found is None or key in seen:
+            continue
+        seen.add(key)
+        possible, asked, share = found
+        message = (
+            f"week {week.number}: {lift.exercise} at {plain(share)} % of the max allows {possible} repetitions "
+            f"({CURVES[lift.curve].title.lower()}); {asked} asked"
+        )
+        remedy = "lower the load or the repetitions, or ask for less in reserve"
+        yield Mark("beyond-repetitions", "query", path_of(session, line, lift, "load"), message, remedy)
 
 
 def _repetitions_short(lift: Lift, work: WorkSet, bodyweight: Decimal | None) -> tuple[int, str, Decimal] | None:

@@ -9,7 +9,7 @@ from typing import Literal
 
 from plateset.manuscript.schema import Limits, Program, TechniqueNote
 from plateset.manuscript.vocabulary import MarkName
-from plateset.training.plan import Lift, Plan, PlannedLine, Session
+from plateset.training.plan import Lift, Plan, PlannedLine, Session, Week
 from plateset.training.volume import MuscleWeek
 
 Severity = Literal["stop", "query", "note"]
@@ -91,6 +91,17 @@ def each_lift(session: Session) -> Iterator[tuple[PlannedLine, Lift]]:
     for line in session.lines:
         for lift in line.lifts:
             yield line, lift
+
+
+def each_new_lift(plan: Plan) -> Iterator[tuple[Week, Session, PlannedLine, Lift]]:
+    """Every lift of a plan in the first week it is met: one that later weeks share is not told again."""
+    met: set[int] = set()
+    for week in plan.weeks:
+        for session in week.sessions:
+            for line, lift in each_lift(session):
+                if id(lift) not in met:
+                    met.add(id(lift))
+                    yield week, session, line, lift
 
 
 def plain(number: Decimal) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from plateset.manuscript.vocabulary import LEVELS
-from plateset.training.marks.mark import Case, Mark, each_lift, path_of
+from plateset.training.marks.mark import Case, Mark, each_new_lift, path_of
 from plateset.training.plan import Lift, PlannedLine, Session
 from plateset.training.techniques import TECHNIQUES
 
@@ -20,16 +20,14 @@ GROUP_LEVELS = {
 def _uses(case: Case) -> Iterator[tuple[Session, PlannedLine, Lift, str]]:
     """Every technique on a lift, once for each line: named by the first week it is met in."""
     seen: set[tuple[object, ...]] = set()
-    for week in case.plan.weeks:
-        for session in week.sessions:
-            for line, lift in each_lift(session):
-                names = {work.technique for work in lift.sets if work.technique}
-                names |= {line.kind} if line.kind not in {"single", "pick-one"} else set()
-                for name in sorted(names):
-                    key = (session.name, lift.index, name)
-                    if key not in seen:
-                        seen.add(key)
-                        yield session, line, lift, name
+    for _, session, line, lift in each_new_lift(case.plan):
+        names = {work.technique for work in lift.sets if work.technique}
+        names |= {line.kind} if line.kind not in {"single", "pick-one"} else set()
+        for name in sorted(names):
+            key = (session.name, lift.index, name)
+            if key not in seen:
+                seen.add(key)
+                yield session, line, lift, name
 
 
 def ruled_out(case: Case) -> Iterator[Mark]:
