@@ -16,6 +16,7 @@ from plateset.proving import proof
 from plateset.publishing.documents import documents
 from plateset.publishing.ledger import CACHE, place_of_ledger
 from plateset.publishing.marker import MARKER
+from plateset.publishing.takeaways import Desk
 
 from tests.publishing.building import BOOK, LANTERN, TALLY, write_book
 
@@ -102,6 +103,91 @@ def test_a_change_that_no_sheet_shows_sets_no_sheet(book: Path, site: Path) -> N
     assert not any(path.endswith(".pdf") for path in made)
     assert not any("tally" in path for path in made)
     assert contents(site) == afresh(book, site)
+
+
+NOTE = "\n---\n"
+"""Where a note's head ends and its prose begins."""
+
+
+@pytest.mark.parametrize(
+    ("note", "old", "new", "made_of_site"),
+    [
+        ("exercises/squat", NOTE, NOTE + "More to say.\n\n", {"exercises/squat.html", "assets/search-index.js"}),
+        ("exercises/squat", NOTE, f"\ncues: [Sit down.]{NOTE}", {"exercises/squat.html"}),
+        ("exercises/squat", NOTE, f"\n# seen again{NOTE}", set()),
+        ("techniques/drop-set", NOTE, NOTE + "More to say.\n\n", {"techniques/drop-set.html"}),
+        ("techniques/drop-set", NOTE, f"\nsuits: [The patient]{NOTE}", {"techniques/drop-set.html"}),
+        ("explainers/why-the-row", NOTE, NOTE + "More to say.\n\n", {"explainers/why-the-row.html"}),
+        ("explainers/why-the-row", "date: 2026-02-01", "date: 2026-02-02", {"explainers/why-the-row.html"}),
+    ],
+)
+def test_what_a_note_says_on_its_own_page_alone_makes_no_program_anew(  # noqa: PLR0917
+    note: str, old: str, new: str, made_of_site: set[str], book: Path, site: Path
+) -> None:
+    change(book, f"{note}.md", old, new)
+    made = dict(again(book, site).made)
+    assert not any(path.startswith("programs/") and path.count("/") > 1 for path in made)
+    assert set(made) >= made_of_site
+    assert bool(made) == bool(made_of_site)
+    assert contents(site) == afresh(book, site)
+
+
+@pytest.mark.parametrize(
+    ("note", "old", "new", "programs"),
+    [
+        ("exercises/squat", "Set the safeties first.", "Set the safeties.", {"lantern"}),
+        ("exercises/plank", "name: Plank", "name: Front plank", {"lantern", "tally"}),
+        ("exercises/row", "name: Dumbbell row", "name: One-armed row", {"lantern"}),
+        ("techniques/drop-set", "Take weight off and go on.", "Off, and on.", {"lantern"}),
+        ("explainers/why-the-row", "A sentence about rows.", "About rows.", {"lantern"}),
+    ],
+)
+def test_what_a_note_shares_makes_the_programs_anew_that_take_it_up(  # noqa: PLR0917
+    note: str, old: str, new: str, programs: set[str], book: Path, site: Path
+) -> None:
+    change(book, f"{note}.md", old, new)
+    made = dict(again(book, site).made)
+    folder, _, name = note.partition("/")
+    whys = {slug: made.get(f"programs/{slug}/index.html", "").partition("; ")[0] for slug in ("lantern", "tally")}
+    assert whys == {
+        slug: f"the head of the {folder.removesuffix('s')} {name} changed" if slug in programs else "" for slug in whys
+    }
+    assert contents(site) == afresh(book, site)
+
+
+def test_an_explainer_that_comes_to_name_a_program_is_told_of_it(book: Path, site: Path) -> None:
+    change(book, "explainers/why-the-row.md", "programs: [lantern]", "programs: [lantern, tally]")
+    made = dict(again(book, site).made)
+    assert made["programs/tally/index.html"] == "other explainers name the program"
+    assert "programs/lantern/index.html" not in made
+    assert contents(site) == afresh(book, site)
+
+
+def test_a_program_whose_making_takes_what_is_a_note_s_own_fails_loudly(
+    book: Path, site: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def prying(desk: Desk) -> bytes:
+        return "".join(desk.manuscript.exercises["plank"].head.cues).encode()
+
+    change(book, "programs/tally.yaml", "title: Tally", "title: Talley")
+    monkeypatch.setattr("plateset.publishing.takeaways._plan_json", prying)
+    before = contents(site)
+    with pytest.raises(AttributeError, match="cues"):
+        again(book, site)
+    assert contents(site) == before
+
+
+def test_a_mark_on_a_note_is_placed_where_it_stands_now(book: Path, site: Path) -> None:
+    """The prose of the note moves down; no program is studied again, and the press tells what the proof tells."""
+    change(book, "exercises/plank.md", "Why the plank.", "It has [](figure:tally/weeks) weeks.")
+    again(book, site)
+    change(book, "exercises/plank.md", NOTE, f"{NOTE}One line.\n\nAnother.\n\n")
+    change(book, "exercises/plank.md", "[](figure:tally/weeks)", "[7](figure:tally/weeks)")
+    with pytest.raises(RefusedError) as refused:
+        again(book, site)
+    (found,) = refused.value.proofs.prose
+    line = (book / "exercises/plank.md").read_text("utf-8").splitlines()[found.place.line - 1]
+    assert line[found.place.column - 1 :].startswith("figure:tally/weeks")
 
 
 def test_a_template_that_changed_sets_no_sheet_and_makes_only_its_pages(book: Path, site: Path) -> None:
@@ -252,8 +338,21 @@ EDITS: dict[str, Callable[[Path], None]] = {
     ),
     "an exercise's name": _replaced("exercises/plank.md", "name: Plank", "name: Front plank"),
     "an exercise's text": _replaced("exercises/plank.md", "Why the plank.", "What the plank is for."),
+    "an exercise's cue": _replaced(
+        "exercises/plank.md", "implement: bodyweight\n", "implement: bodyweight\ncues: [Brace.]\n"
+    ),
+    "an exercise's caution": _replaced(
+        "exercises/plank.md", "movement: trunk\n", "movement: trunk\ncautions: [Breathe on.]\n"
+    ),
+    "an exercise's muscles": _replaced("exercises/plank.md", "[abs]}", "[abs], indirect: [obliques]}"),
+    "where an exercise's prose stands": _replaced("exercises/plank.md", f"k{NOTE}", f"k\n# seen{NOTE}"),
     "an exercise added or removed": _there_or_not("exercises/bridge.md", BOOK["exercises/plank.md"]),
     "a technique's summary": _replaced("techniques/superset.md", "Two in turn.", "One after the other."),
+    "a technique's text": _replaced("techniques/superset.md", f"{NOTE}How.", f"{NOTE}How, and when."),
+    "whom a technique suits": _replaced("techniques/superset.md", "\nsummary:", "\nsuits: [All]\nsummary:"),
+    "an explainer's title": _replaced("explainers/on-tally.md", "title: On tally", "title: On the tally"),
+    "an explainer's text": _replaced("explainers/on-tally.md", "It lasts", "It takes"),
+    "an explainer's date": _replaced("explainers/on-tally.md", "2026-02-02", "2026-02-03"),
     "an explainer added or removed": _there_or_not(
         "explainers/on-tally.md",
         "---\ntitle: On tally\nsummary: Counted.\ndate: 2026-02-02\n"

@@ -155,7 +155,7 @@ class PressRun:
         self, stock: Stock, before: Mapping[str, ProgramRecord], studio: Studio, ground: Path, prose: Tally
     ) -> dict[str, ProgramRecord]:
         """Every program's record, its files on the bench: taken over, or made."""
-        answers = Answers(stock.digests, shelf_of(ground).manuscript.explainers)
+        answers = Answers(stock.digests, shelf_of(ground).manuscript)
         base = _ground_digest(studio)
         sources = [source for source in stock.sources if source.kind == "program"]
         fresh = {
@@ -293,7 +293,9 @@ def _words(question: Question) -> str:
     if kind == "site":
         return "site.yaml changed"
     if asked == "explainers on":
-        return "the explainers that name the program changed"
+        return "other explainers name the program"
     if asked == "names":
         return f"the names of the {kind}s changed"
+    if asked == "head":
+        return f"the head of the {kind} {name} changed"
     return f"the {kind} {name} changed" if asked == "text" else f"the {kind} {name} was added or taken away"
