@@ -155,6 +155,33 @@ def test_what_a_note_shares_makes_the_programs_anew_that_take_it_up(  # noqa: PL
     assert contents(site) == afresh(book, site)
 
 
+def test_a_change_that_no_list_shows_looks_at_no_list(book: Path, site: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What the rest of the site knows of the program is as before, so its pages are not even looked at."""
+
+    def forbidden(*given: object) -> None:
+        raise AssertionError("the lists are not to be made")
+
+    change(book, "programs/tally.yaml", "rest: 60 s}", "rest: 60 s, why: It is short.}")
+    with monkeypatch.context() as patched:
+        patched.setattr("plateset.press_run.site_products", forbidden)
+        made = dict(again(book, site).made)
+    assert {path.split("/")[1] for path in made} == {"tally"}
+    assert contents(site) == afresh(book, site)
+
+
+def test_a_page_of_the_site_follows_a_figure_that_no_list_shows(book: Path, site: Path) -> None:
+    figure = "[](figure:lantern/weekly sets/lats/week 1)"
+    change(book, "explainers/why-the-row.md", "The block lasts", f"The block gives {figure}, and lasts")
+    again(book, site)
+    before = (site / "explainers" / "why-the-row.html").read_bytes()
+    change(book, "programs/lantern.yaml", "exercise: row, sets: 2", "exercise: row, sets: 3")
+    change(book, "programs/lantern.yaml", "exercise: pull-up, sets: 3", "exercise: pull-up, sets: 4")
+    made = dict(again(book, site).made)
+    assert made["explainers/why-the-row.html"] == "what it shows changed"
+    assert (site / "explainers" / "why-the-row.html").read_bytes() != before
+    assert contents(site) == afresh(book, site)
+
+
 def test_an_explainer_that_comes_to_name_a_program_is_told_of_it(book: Path, site: Path) -> None:
     change(book, "explainers/why-the-row.md", "programs: [lantern]", "programs: [lantern, tally]")
     made = dict(again(book, site).made)
@@ -204,7 +231,8 @@ def test_a_template_that_changed_sets_no_sheet_and_makes_only_its_pages(book: Pa
 
 
 @pytest.mark.parametrize(
-    "harm", ["lost", "no JSON", "another format", "another site's", "empty", "cut short", "a harmed line"]
+    "harm",
+    ["lost", "no JSON", "another format", "another site's", "empty", "cut short", "a harmed line", "a harmed card"],
 )
 def test_a_ledger_that_cannot_be_trusted_costs_time_only(harm: str, book: Path, site: Path) -> None:
     place = place_of_ledger(site)
@@ -217,6 +245,7 @@ def test_a_ledger_that_cannot_be_trusted_costs_time_only(harm: str, book: Path, 
         "empty": "",
         "cut short": "\n".join([first, *lines[:-1]]),
         "a harmed line": "\n".join([first, *(line.replace('"files"', '"file"', 1) for line in lines)]),
+        "a harmed card": "\n".join([first, *(line.replace('"Lantern', '"Lanterns', 1) for line in lines)]),
     }
     place.unlink() if harm == "lost" else place.write_text(texts[harm])
     before = contents(site)

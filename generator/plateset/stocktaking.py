@@ -41,6 +41,11 @@ class Stock:
         """The manuscript's files by kind and name."""
         return {(source.kind, source.slug): source.digest for source in self.sources}
 
+    @property
+    def beside_programs(self) -> dict[str, str]:
+        """Everything but the programs."""
+        return {name: digest for name, digest in self.everything.items() if not name.startswith("program ")}
+
 
 def take_stock(folder: Path, shown_as: str, *, draft: bool) -> Stock:
     """Read and hash everything; nothing is understood yet."""
