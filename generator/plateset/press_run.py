@@ -35,7 +35,7 @@ from plateset.publishing.making import Hand, Made
 from plateset.publishing.site_products import site_products
 from plateset.publishing.studio import Studio, site_view_of, studio_of
 from plateset.publishing.theme import CARD
-from plateset.stocktaking import Stock, take_stock, tool_digest, typesetter_digest
+from plateset.stocktaking import Stock, changed_since, tool_digest, typesetter_digest
 from plateset.studying import (
     Ground,
     Order,
@@ -287,8 +287,7 @@ class PressRun:
 
     def _changed_meanwhile(self, stock: Stock) -> tuple[str, ...]:
         """The site shows the manuscript as it was at first; of a theme it could show two states, so that stops it."""
-        now = take_stock(self.folder, self.shown_as, draft=self.settings.as_draft).everything
-        changed = sorted(name for name in {*now, *stock.everything} if now.get(name) != stock.everything.get(name))
+        changed = changed_since(stock, self.folder, self.shown_as, draft=self.settings.as_draft)
         if any("theme" in name for name in changed if name.startswith("the ")):
             raise PressError("the theme changed while pressing; nothing was replaced. Press again")
         return tuple(changed)
