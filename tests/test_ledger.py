@@ -20,6 +20,7 @@ from plateset.publishing.takeaways import Desk
 
 from tests.publishing.building import BOOK, LANTERN, TALLY, write_book
 
+THEME = Path(__file__).parents[1] / "themes" / "noticeboard"
 SOUND = {
     "programs/lantern.yaml": LANTERN.replace("chest: 10-12", "chest: 2-4"),
     "explainers/why-the-row.md": BOOK["explainers/why-the-row.md"].replace("[9](", "[7]("),
@@ -127,6 +128,7 @@ def test_what_a_note_says_on_its_own_page_alone_makes_no_program_anew(  # noqa: 
     change(book, f"{note}.md", old, new)
     made = dict(again(book, site).made)
     assert not any(path.startswith("programs/") and path.count("/") > 1 for path in made)
+    assert note.startswith("techniques/") or not any(path.startswith("programs/") for path in made)
     assert set(made) >= made_of_site
     assert bool(made) == bool(made_of_site)
     assert contents(site) == afresh(book, site)
@@ -170,15 +172,41 @@ def test_a_change_that_no_list_shows_looks_at_no_list(book: Path, site: Path, mo
 
 
 def test_a_page_of_the_site_follows_a_figure_that_no_list_shows(book: Path, site: Path) -> None:
-    figure = "[](figure:lantern/weekly sets/lats/week 1)"
-    change(book, "explainers/why-the-row.md", "The block lasts", f"The block gives {figure}, and lasts")
+    figure = "[](figure:lantern/weekly sets/quads/week 3)"
+    change(book, "explainers/why-the-row.md", "The block lasts", f"The block ends on {figure}, and lasts")
     again(book, site)
-    before = (site / "explainers" / "why-the-row.html").read_bytes()
-    change(book, "programs/lantern.yaml", "exercise: row, sets: 2", "exercise: row, sets: 3")
-    change(book, "programs/lantern.yaml", "exercise: pull-up, sets: 3", "exercise: pull-up, sets: 4")
+    change(book, "programs/lantern.yaml", "sets: 50 %", "sets: 75 %")
     made = dict(again(book, site).made)
     assert made["explainers/why-the-row.html"] == "what it shows changed"
-    assert (site / "explainers" / "why-the-row.html").read_bytes() != before
+    assert not {"programs/index.html", "programs/by-level.html", "exercises/index.html"} & set(made)
+    assert contents(site) == afresh(book, site)
+
+
+def test_a_list_of_an_own_theme_follows_what_that_shows_and_the_shipped_one_does_not(book: Path, site: Path) -> None:
+    facet = (THEME / "facet.html").read_text("utf-8").replace("{% block main %}", "{% block main %}{{ mine.all() }}")
+    (book / "theme").mkdir()
+    (book / "theme" / "facet.html").write_text("{% import 'mine.html' as mine with context %}\n" + facet)
+    (book / "theme" / "mine.html").write_text(
+        "{% macro all() %}{{ exercises|map(attribute='text')|join }}{% endmacro %}"
+    )
+    again(book, site)
+    change(book, "exercises/plank.md", "Why the plank.", "What the plank is for.")
+    assert dict(again(book, site).made)["programs/by-level.html"] == "what it shows changed"
+    assert b"What the plank is for." in (site / "programs" / "by-level.html").read_bytes()
+    assert contents(site) == afresh(book, site)
+
+
+def test_the_lists_follow_what_they_show_of_a_program(book: Path, site: Path) -> None:
+    change(book, "programs/tally.yaml", "title: Tally", "title: Talley")
+    made = dict(again(book, site).made)
+    assert made["index.html"] == made["programs/index.html"] == "what it shows changed"
+    assert contents(site) == afresh(book, site)
+
+
+def test_a_list_that_was_harmed_is_made_again_though_nothing_it_shows_has_changed(book: Path, site: Path) -> None:
+    (site / "index.html").write_text("harmed")
+    change(book, "programs/tally.yaml", "rest: 60 s}", "rest: 60 s, why: It is short.}")
+    assert dict(again(book, site).made)["index.html"] == "the file in the site was missing or changed"
     assert contents(site) == afresh(book, site)
 
 
@@ -316,7 +344,6 @@ def test_a_note_that_is_taken_away_is_missed_by_those_who_name_it(book: Path, si
 # -- any edits --------------------------------------------------------------------------------------------
 
 ADDED = TALLY.replace("title: Tally", "title: Another tally")
-THEME = Path(__file__).parents[1] / "themes" / "noticeboard"
 
 
 def _replaced(name: str, *words: str) -> Callable[[Path], None]:
