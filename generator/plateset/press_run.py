@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import Executor
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
@@ -33,6 +33,7 @@ from plateset.publishing.ledger import (
 )
 from plateset.publishing.making import Hand, Made
 from plateset.publishing.site_products import site_products
+from plateset.publishing.spare import put_by, sweep, take_out
 from plateset.publishing.studio import Studio, site_view_of, studio_of
 from plateset.publishing.theme import CARD
 from plateset.stocktaking import Stock, changed_since, tool_digest, typesetter_digest
@@ -131,7 +132,9 @@ class PressRun:
         laid = Laid(ground, shelf, Answers(stock.digests, shelf.manuscript), plans, trace, studio)
         programs = self._programs(stock, ledger.programs if ledger else {}, laid, prose)
         of_site = self._site(stock, ledger.site if ledger else None, laid, prose, programs)
-        return self._finish(stock, of_site, programs)
+        pressed = self._finish(stock, of_site, programs)
+        self._put_by(ledger)
+        return pressed
 
     def _lay(self, stock: Stock) -> Path:
         """The site and the notes put down for the workers, once they read well."""
@@ -194,6 +197,8 @@ class PressRun:
         with self._executor(len(stale)) as executor:
             studies = self._study(stale, laid.ground, executor)
             self._refuse_stopped([prose, *(each.tally for each in studies.values())])
+            for record in self._from_spare(fresh.values()):
+                self._take_over(record)
             orders = [
                 (
                     f"Setting {each.card.title if each.card else each.slug}",
@@ -208,8 +213,6 @@ class PressRun:
                 assert of.card is not None, "a program without a card has problems, which stop the press"
                 asked = _asked(of.questions, answers)
                 records[slug] = ProgramRecord(asked, card_record(of.card), of.tally, base, files)
-        for record in fresh.values():
-            self._take_over(record)
         return dict(sorted(records.items()))
 
     def _is_fresh(self, record: ProgramRecord | SiteRecord, answers: Answers) -> bool:
@@ -275,6 +278,19 @@ class PressRun:
 
     def _take_over(self, record: ProgramRecord | SiteRecord) -> None:
         self.bench.take_over((each.entry for each in record.files.values()), linked=self.settings.kept is None)
+
+    def _from_spare(self, fresh: Collection[ProgramRecord]) -> Collection[ProgramRecord]:
+        """The same, after the files of theirs that a spare holds are on the bench with it."""
+        if self.settings.kept is None and fresh:
+            staying = {path for record in fresh for path in record.files}
+            self.bench.links |= take_out(self.bench.target, self.bench.site, staying)
+        return fresh
+
+    def _put_by(self, ledger: Ledger | None) -> None:
+        """Keep what the site before shares with this one for the next press."""
+        sweep(self.bench.target)
+        if ledger and self.bench.links and self.bench.former.exists():
+            put_by(self.bench.former, self.bench.target, ledger.paths - self.bench.links)
 
     def _finish(self, stock: Stock, site: SiteRecord, programs: Mapping[str, ProgramRecord]) -> Pressed:
         """Look once more at what the site was made from, then put it in place and keep the ledger."""

@@ -48,6 +48,11 @@ class Bench:
         return self.root / "site"
 
     @property
+    def former(self) -> Path:
+        """The site before, once it has had its day."""
+        return self.root / "former"
+
+    @property
     def work(self) -> Path:
         """What is needed on the way and thrown away."""
         return self.root / "work"
@@ -64,11 +69,14 @@ class Bench:
         return entry
 
     def take_over(self, entries: Iterable[Entry], *, linked: bool = True) -> None:
-        """Put files of the site before on the bench as they are; see :func:`take_over`."""
+        """Put files of the site before on the bench as they are; see :func:`take_over`. Links may be there already."""
         old, site = str(self.target), str(self.site)
         for entry in entries:
             path = entry.path
             self._check(path)
+            if path in self.links:
+                self.entries[path] = entry
+                continue
             self._make_folder_of(path)
             if _put(f"{old}/{path}", f"{site}/{path}", linked=linked):
                 self.links.add(path)
@@ -89,7 +97,7 @@ class Bench:
         """Check what is on the bench, then exchange it with the target; the site before goes to ``kept``."""
         (self.site / MARKER).write_text(marker_text(self.entries.values()), "utf-8")
         self._weigh()
-        former = self.root / "former"
+        former = self.former
         if not self.target.exists():
             os.rename(self.site, self.target)
         elif exchange(self.site, self.target):

@@ -117,6 +117,11 @@ class Ledger:
         return len(self.site.files) + sum(len(program.files) for program in self.programs.values())
 
     @property
+    def paths(self) -> set[str]:
+        """The paths of its files."""
+        return {*self.site.files, *(path for program in self.programs.values() for path in program.files)}
+
+    @property
     def tally(self) -> Tally:
         """Every mark there is."""
         return sum((program.tally for program in self.programs.values()), self.site.tally)
