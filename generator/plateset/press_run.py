@@ -175,6 +175,7 @@ class PressRun:
         cards = {slug: record.card.card for slug, record in sorted(programs.items())}
         manuscript, studio = laid.shelf.manuscript, laid.studio
         views = shelves(manuscript, partial(figure, plans=laid.plans), cards, studio.language)
+        studio.know(views.programs, digest_of(_cards(programs)))
         hand = self._hand(before.files if before else {})
         files = {
             product.path: self._enter(hand.make(product.path, product.parts(), product.make))
@@ -317,8 +318,12 @@ def _ground_digest(studio: Studio) -> str:
 
 def _site_ground(stock: Stock, programs: Mapping[str, ProgramRecord]) -> str:
     """What all of the site but its programs is made from, besides what its texts ask of programs."""
-    cards = [(slug, record.card.digest) for slug, record in sorted(programs.items())]
-    return digest_of((sorted(stock.beside_programs.items()), cards))
+    return digest_of((sorted(stock.beside_programs.items()), _cards(programs)))
+
+
+def _cards(programs: Mapping[str, ProgramRecord]) -> list[tuple[str, str]]:
+    """The digest of each program's card."""
+    return [(slug, record.card.digest) for slug, record in sorted(programs.items())]
 
 
 def _asked(questions: Iterable[Question], answers: Answers) -> Answered:
