@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import Executor
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
@@ -26,9 +26,9 @@ from plateset.publishing.ledger import (
     ProgramRecord,
     SiteRecord,
     card_record,
-    is_whole,
     marker_digest,
     name_of,
+    number_of_whole,
     write_ledger,
 )
 from plateset.publishing.making import Hand, Made
@@ -112,6 +112,7 @@ class PressRun:
     def __init__(self, folder: Path, shown_as: str, bench: Bench, settings: Settings) -> None:
         self.folder, self.shown_as, self.bench, self.settings = folder, shown_as, bench, settings
         self._made: list[tuple[str, str]] = []
+        self._staying: dict[str, int] = {}
 
     def run(self, stock: Stock, ledger: Ledger | None) -> Pressed:
         """Press what was found in ``stock``; ``ledger`` tells of the site there is."""
@@ -198,7 +199,9 @@ class PressRun:
         with self._executor(len(stale)) as executor:
             studies = self._study(stale, laid.ground, executor)
             self._refuse_stopped([prose, *(each.tally for each in studies.values())])
-            for record in self._from_spare(fresh.values()):
+            if self.settings.kept is None:
+                self.bench.links |= take_out(self.bench.target, self.bench.site, self._staying)
+            for record in fresh.values():
                 self._take_over(record)
             orders = [
                 (
@@ -217,9 +220,15 @@ class PressRun:
         return dict(sorted(records.items()))
 
     def _is_fresh(self, record: ProgramRecord | SiteRecord, answers: Answers) -> bool:
-        return not _changed(record.answers, answers) and all(
-            is_whole(self.bench.target, each) for each in record.files.values()
-        )
+        """Whether nothing that was asked is answered otherwise, and every file is still there whole."""
+        if not answers.are(record.answers):
+            return False
+        numbers = {path: number_of_whole(self.bench.target, each) for path, each in record.files.items()}
+        whole = {path: number for path, number in numbers.items() if number is not None}
+        if len(whole) < len(numbers):
+            return False
+        self._staying |= whole
+        return True
 
     def _study(self, stale: Sequence[Source], ground: Path, executor: Executor | None) -> dict[str, Study]:
         tasks = [(f"Studying {source.slug}", partial(study, ground, source)) for source in stale]
@@ -279,13 +288,6 @@ class PressRun:
 
     def _take_over(self, record: ProgramRecord | SiteRecord) -> None:
         self.bench.take_over((each.entry for each in record.files.values()), linked=self.settings.kept is None)
-
-    def _from_spare(self, fresh: Collection[ProgramRecord]) -> Collection[ProgramRecord]:
-        """The same, after the files of theirs that a spare holds are on the bench with it."""
-        if self.settings.kept is None and fresh:
-            staying = {path for record in fresh for path in record.files}
-            self.bench.links |= take_out(self.bench.target, self.bench.site, staying)
-        return fresh
 
     def _put_by(self, ledger: Ledger | None) -> None:
         """Keep what the site before shares with this one for the next press."""

@@ -8,7 +8,7 @@ may take, or nothing where there is no such file.
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator, Mapping, Set
+from collections.abc import Iterable, Iterator, Mapping, Set
 from dataclasses import dataclass
 from typing import Any, Literal, TypeVar
 
@@ -223,6 +223,15 @@ class Answers:
         if question not in self._known:
             self._known[question] = self._answer(question)
         return self._known[question]
+
+    def are(self, answered: Iterable[tuple[Question, str]]) -> bool:
+        """Whether every question is still answered as it was; thousands of programs ask much the same."""
+        known = self._known
+        for question, answer in answered:
+            found = known.get(question)
+            if (self.to(question) if found is None else found) != answer:
+                return False
+        return True
 
     def _answer(self, question: Question) -> str:
         asked, kind, name = question

@@ -252,14 +252,20 @@ def marker_digest(target: Path) -> str:
 
 def is_whole(site: Path, record: FileRecord) -> bool:
     """Whether a file of a pressed site is still as it was made."""
+    return number_of_whole(site, record) is not None
+
+
+def number_of_whole(site: Path, record: FileRecord) -> int | None:
+    """The number on the disk of a file that is still as it was made; None if it is not."""
     place = f"{site}/{record.entry.path}"  # thousands of files are asked about: no Path for each
     try:
         found = os.lstat(place)
         if found.st_size != record.entry.size:
-            return False
-        return found.st_mtime_ns == record.written or _hash(place) == record.entry.sha256
+            return None
+        whole = found.st_mtime_ns == record.written or _hash(place) == record.entry.sha256
     except OSError:
-        return False
+        return None
+    return found.st_ino if whole else None
 
 
 def _hash(place: str) -> str:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import contextlib
 import os
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
 from plateset.publishing.bench import clear
@@ -25,9 +25,9 @@ def place_of_spare(target: Path) -> Path:
     return place_of_ledger(target).with_suffix(ENDING)
 
 
-def take_out(target: Path, site: Path, staying: Collection[str]) -> set[str]:
-    """Make the spare of ``target`` the empty folder ``site``, and take everything out of it but links to files of
-    ``target`` that are ``staying``.
+def take_out(target: Path, site: Path, staying: Mapping[str, int]) -> set[str]:
+    """Make the spare of ``target`` the empty folder ``site``, and take everything out of it but links to those files of
+    ``target`` that are ``staying``, given by their paths and their numbers on the disk.
 
     Returns the paths of those; none where there is no spare that can be moved. Nothing else is left there: what is
     written later must not be written into a file that the site, or anyone, shares.
@@ -39,7 +39,7 @@ def take_out(target: Path, site: Path, staying: Collection[str]) -> set[str]:
             try:
                 os.rmdir(site)
                 os.rename(spare, site)
-                _sift(str(site), str(target), "", staying, there)
+                _sift(str(site), "", staying, there)
             except OSError:
                 clear(site)
                 site.mkdir()
@@ -47,7 +47,7 @@ def take_out(target: Path, site: Path, staying: Collection[str]) -> set[str]:
     return there
 
 
-def _sift(folder: str, target: str, before: str, staying: Collection[str], there: set[str]) -> bool:
+def _sift(folder: str, before: str, staying: Mapping[str, int], there: set[str]) -> bool:
     """Whether anything in a folder stays; adds the paths of the files that do."""
     stays = False
     with os.scandir(folder) as found:
@@ -55,11 +55,11 @@ def _sift(folder: str, target: str, before: str, staying: Collection[str], there
     for each in entries:
         path = before + each.name
         if each.is_dir(follow_symlinks=False):
-            if _sift(each.path, target, f"{path}/", staying, there):
+            if _sift(each.path, f"{path}/", staying, there):
                 stays = True
             else:
                 os.rmdir(each.path)
-        elif path in staying and os.lstat(f"{target}/{path}").st_ino == each.inode():
+        elif staying.get(path) == each.inode():
             there.add(path)
             stays = True
         else:
