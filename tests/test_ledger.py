@@ -16,9 +16,11 @@ from plateset.proving import proof
 from plateset.publishing.documents import documents
 from plateset.publishing.ledger import CACHE, place_of_ledger
 from plateset.publishing.marker import MARKER
+from plateset.publishing.takeaways import Desk
 
 from tests.publishing.building import BOOK, LANTERN, TALLY, write_book
 
+THEME = Path(__file__).parents[1] / "themes" / "noticeboard"
 SOUND = {
     "programs/lantern.yaml": LANTERN.replace("chest: 10-12", "chest: 2-4"),
     "explainers/why-the-row.md": BOOK["explainers/why-the-row.md"].replace("[9](", "[7]("),
@@ -104,6 +106,145 @@ def test_a_change_that_no_sheet_shows_sets_no_sheet(book: Path, site: Path) -> N
     assert contents(site) == afresh(book, site)
 
 
+NOTE = "\n---\n"
+"""Where a note's head ends and its prose begins."""
+
+
+@pytest.mark.parametrize(
+    ("note", "old", "new", "made_of_site"),
+    [
+        ("exercises/squat", NOTE, NOTE + "More to say.\n\n", {"exercises/squat.html", "assets/search-index.js"}),
+        ("exercises/squat", NOTE, f"\ncues: [Sit down.]{NOTE}", {"exercises/squat.html"}),
+        ("exercises/squat", NOTE, f"\n# seen again{NOTE}", set()),
+        ("techniques/drop-set", NOTE, NOTE + "More to say.\n\n", {"techniques/drop-set.html"}),
+        ("techniques/drop-set", NOTE, f"\nsuits: [The patient]{NOTE}", {"techniques/drop-set.html"}),
+        ("explainers/why-the-row", NOTE, NOTE + "More to say.\n\n", {"explainers/why-the-row.html"}),
+        ("explainers/why-the-row", "date: 2026-02-01", "date: 2026-02-02", {"explainers/why-the-row.html"}),
+    ],
+)
+def test_what_a_note_says_on_its_own_page_alone_makes_no_program_anew(  # noqa: PLR0917
+    note: str, old: str, new: str, made_of_site: set[str], book: Path, site: Path
+) -> None:
+    change(book, f"{note}.md", old, new)
+    made = dict(again(book, site).made)
+    assert not any(path.startswith("programs/") and path.count("/") > 1 for path in made)
+    assert note.startswith("techniques/") or not any(path.startswith("programs/") for path in made)
+    assert set(made) >= made_of_site
+    assert bool(made) == bool(made_of_site)
+    assert contents(site) == afresh(book, site)
+
+
+@pytest.mark.parametrize(
+    ("note", "old", "new", "programs"),
+    [
+        ("exercises/squat", "Set the safeties first.", "Set the safeties.", {"lantern"}),
+        ("exercises/plank", "name: Plank", "name: Front plank", {"lantern", "tally"}),
+        ("exercises/row", "name: Dumbbell row", "name: One-armed row", {"lantern"}),
+        ("techniques/drop-set", "Take weight off and go on.", "Off, and on.", {"lantern"}),
+        ("explainers/why-the-row", "A sentence about rows.", "About rows.", {"lantern"}),
+    ],
+)
+def test_what_a_note_shares_makes_the_programs_anew_that_take_it_up(  # noqa: PLR0917
+    note: str, old: str, new: str, programs: set[str], book: Path, site: Path
+) -> None:
+    change(book, f"{note}.md", old, new)
+    made = dict(again(book, site).made)
+    folder, _, name = note.partition("/")
+    whys = {slug: made.get(f"programs/{slug}/index.html", "").partition("; ")[0] for slug in ("lantern", "tally")}
+    assert whys == {
+        slug: f"the head of the {folder.removesuffix('s')} {name} changed" if slug in programs else "" for slug in whys
+    }
+    assert contents(site) == afresh(book, site)
+
+
+def test_a_change_that_no_list_shows_looks_at_no_list(book: Path, site: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What the rest of the site knows of the program is as before, so its pages are not even looked at."""
+
+    def forbidden(*given: object) -> None:
+        raise AssertionError("the lists are not to be made")
+
+    change(book, "programs/tally.yaml", "rest: 60 s}", "rest: 60 s, why: It is short.}")
+    with monkeypatch.context() as patched:
+        patched.setattr("plateset.press_run.site_products", forbidden)
+        made = dict(again(book, site).made)
+    assert {path.split("/")[1] for path in made} == {"tally"}
+    assert contents(site) == afresh(book, site)
+
+
+def test_a_page_of_the_site_follows_a_figure_that_no_list_shows(book: Path, site: Path) -> None:
+    figure = "[](figure:lantern/weekly sets/quads/week 3)"
+    change(book, "explainers/why-the-row.md", "The block lasts", f"The block ends on {figure}, and lasts")
+    again(book, site)
+    change(book, "programs/lantern.yaml", "sets: 50 %", "sets: 75 %")
+    made = dict(again(book, site).made)
+    assert made["explainers/why-the-row.html"] == "what it shows changed"
+    assert not {"programs/index.html", "programs/by-level.html", "exercises/index.html"} & set(made)
+    assert contents(site) == afresh(book, site)
+
+
+def test_a_list_of_an_own_theme_follows_what_that_shows_and_the_shipped_one_does_not(book: Path, site: Path) -> None:
+    facet = (THEME / "facet.html").read_text("utf-8").replace("{% block main %}", "{% block main %}{{ mine.all() }}")
+    (book / "theme").mkdir()
+    (book / "theme" / "facet.html").write_text("{% import 'mine.html' as mine with context %}\n" + facet)
+    (book / "theme" / "mine.html").write_text(
+        "{% macro all() %}{{ exercises|map(attribute='text')|join }}{% endmacro %}"
+    )
+    again(book, site)
+    change(book, "exercises/plank.md", "Why the plank.", "What the plank is for.")
+    assert dict(again(book, site).made)["programs/by-level.html"] == "what it shows changed"
+    assert b"What the plank is for." in (site / "programs" / "by-level.html").read_bytes()
+    assert contents(site) == afresh(book, site)
+
+
+def test_the_lists_follow_what_they_show_of_a_program(book: Path, site: Path) -> None:
+    change(book, "programs/tally.yaml", "title: Tally", "title: Talley")
+    made = dict(again(book, site).made)
+    assert made["index.html"] == made["programs/index.html"] == "what it shows changed"
+    assert contents(site) == afresh(book, site)
+
+
+def test_a_list_that_was_harmed_is_made_again_though_nothing_it_shows_has_changed(book: Path, site: Path) -> None:
+    (site / "index.html").write_text("harmed")
+    change(book, "programs/tally.yaml", "rest: 60 s}", "rest: 60 s, why: It is short.}")
+    assert dict(again(book, site).made)["index.html"] == "the file in the site was missing or changed"
+    assert contents(site) == afresh(book, site)
+
+
+def test_an_explainer_that_comes_to_name_a_program_is_told_of_it(book: Path, site: Path) -> None:
+    change(book, "explainers/why-the-row.md", "programs: [lantern]", "programs: [lantern, tally]")
+    made = dict(again(book, site).made)
+    assert made["programs/tally/index.html"] == "other explainers name the program"
+    assert "programs/lantern/index.html" not in made
+    assert contents(site) == afresh(book, site)
+
+
+def test_a_program_whose_making_takes_what_is_a_note_s_own_fails_loudly(
+    book: Path, site: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def prying(desk: Desk) -> bytes:
+        return "".join(desk.manuscript.exercises["plank"].head.cues).encode()
+
+    change(book, "programs/tally.yaml", "title: Tally", "title: Talley")
+    monkeypatch.setattr("plateset.publishing.takeaways._plan_json", prying)
+    before = contents(site)
+    with pytest.raises(AttributeError, match="cues"):
+        again(book, site)
+    assert contents(site) == before
+
+
+def test_a_mark_on_a_note_is_placed_where_it_stands_now(book: Path, site: Path) -> None:
+    """The prose of the note moves down; no program is studied again, and the press tells what the proof tells."""
+    change(book, "exercises/plank.md", "Why the plank.", "It has [](figure:tally/weeks) weeks.")
+    again(book, site)
+    change(book, "exercises/plank.md", NOTE, f"{NOTE}One line.\n\nAnother.\n\n")
+    change(book, "exercises/plank.md", "[](figure:tally/weeks)", "[7](figure:tally/weeks)")
+    with pytest.raises(RefusedError) as refused:
+        again(book, site)
+    (found,) = refused.value.proofs.prose
+    line = (book / "exercises/plank.md").read_text("utf-8").splitlines()[found.place.line - 1]
+    assert line[found.place.column - 1 :].startswith("figure:tally/weeks")
+
+
 def test_a_template_that_changed_sets_no_sheet_and_makes_only_its_pages(book: Path, site: Path) -> None:
     template = Path(__file__).parents[1] / "themes" / "noticeboard" / "week.html"
     (book / "theme").mkdir()
@@ -118,7 +259,8 @@ def test_a_template_that_changed_sets_no_sheet_and_makes_only_its_pages(book: Pa
 
 
 @pytest.mark.parametrize(
-    "harm", ["lost", "no JSON", "another format", "another site's", "empty", "cut short", "a harmed line"]
+    "harm",
+    ["lost", "no JSON", "another format", "another site's", "empty", "cut short", "a harmed line", "a harmed card"],
 )
 def test_a_ledger_that_cannot_be_trusted_costs_time_only(harm: str, book: Path, site: Path) -> None:
     place = place_of_ledger(site)
@@ -131,6 +273,7 @@ def test_a_ledger_that_cannot_be_trusted_costs_time_only(harm: str, book: Path, 
         "empty": "",
         "cut short": "\n".join([first, *lines[:-1]]),
         "a harmed line": "\n".join([first, *(line.replace('"files"', '"file"', 1) for line in lines)]),
+        "a harmed card": "\n".join([first, *(line.replace('"Lantern', '"Lanterns', 1) for line in lines)]),
     }
     place.unlink() if harm == "lost" else place.write_text(texts[harm])
     before = contents(site)
@@ -201,7 +344,6 @@ def test_a_note_that_is_taken_away_is_missed_by_those_who_name_it(book: Path, si
 # -- any edits --------------------------------------------------------------------------------------------
 
 ADDED = TALLY.replace("title: Tally", "title: Another tally")
-THEME = Path(__file__).parents[1] / "themes" / "noticeboard"
 
 
 def _replaced(name: str, *words: str) -> Callable[[Path], None]:
@@ -252,8 +394,21 @@ EDITS: dict[str, Callable[[Path], None]] = {
     ),
     "an exercise's name": _replaced("exercises/plank.md", "name: Plank", "name: Front plank"),
     "an exercise's text": _replaced("exercises/plank.md", "Why the plank.", "What the plank is for."),
+    "an exercise's cue": _replaced(
+        "exercises/plank.md", "implement: bodyweight\n", "implement: bodyweight\ncues: [Brace.]\n"
+    ),
+    "an exercise's caution": _replaced(
+        "exercises/plank.md", "movement: trunk\n", "movement: trunk\ncautions: [Breathe on.]\n"
+    ),
+    "an exercise's muscles": _replaced("exercises/plank.md", "[abs]}", "[abs], indirect: [obliques]}"),
+    "where an exercise's prose stands": _replaced("exercises/plank.md", f"k{NOTE}", f"k\n# seen{NOTE}"),
     "an exercise added or removed": _there_or_not("exercises/bridge.md", BOOK["exercises/plank.md"]),
     "a technique's summary": _replaced("techniques/superset.md", "Two in turn.", "One after the other."),
+    "a technique's text": _replaced("techniques/superset.md", f"{NOTE}How.", f"{NOTE}How, and when."),
+    "whom a technique suits": _replaced("techniques/superset.md", "\nsummary:", "\nsuits: [All]\nsummary:"),
+    "an explainer's title": _replaced("explainers/on-tally.md", "title: On tally", "title: On the tally"),
+    "an explainer's text": _replaced("explainers/on-tally.md", "It lasts", "It takes"),
+    "an explainer's date": _replaced("explainers/on-tally.md", "2026-02-02", "2026-02-03"),
     "an explainer added or removed": _there_or_not(
         "explainers/on-tally.md",
         "---\ntitle: On tally\nsummary: Counted.\ndate: 2026-02-02\n"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import Executor
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
@@ -20,19 +20,23 @@ from plateset.publishing.bench import Bench, PressError
 from plateset.publishing.contents import shelves
 from plateset.publishing.ledger import (
     FORMAT,
+    Answered,
     FileRecord,
     Ledger,
     ProgramRecord,
-    is_whole,
+    SiteRecord,
+    card_record,
     marker_digest,
     name_of,
+    number_of_whole,
     write_ledger,
 )
 from plateset.publishing.making import Hand, Made
 from plateset.publishing.site_products import site_products
+from plateset.publishing.spare import put_by, sweep, take_out
 from plateset.publishing.studio import Studio, site_view_of, studio_of
 from plateset.publishing.theme import CARD
-from plateset.stocktaking import Stock, take_stock, tool_digest, typesetter_digest
+from plateset.stocktaking import Stock, changed_since, tool_digest, typesetter_digest
 from plateset.studying import (
     Ground,
     Order,
@@ -90,12 +94,25 @@ class Settings:
     chart_script: Callable[[], bytes]
 
 
+@dataclass(frozen=True)
+class Laid:
+    """What a run works with, once the notes read well. ``trace`` notes what the texts of the site ask of programs."""
+
+    ground: Path
+    shelf: Shelf
+    answers: Answers
+    plans: Plans
+    trace: Trace
+    studio: Studio
+
+
 class PressRun:
     """The way of one manuscript over the bench."""
 
     def __init__(self, folder: Path, shown_as: str, bench: Bench, settings: Settings) -> None:
         self.folder, self.shown_as, self.bench, self.settings = folder, shown_as, bench, settings
         self._made: list[tuple[str, str]] = []
+        self._staying: dict[str, int] = {}
 
     def run(self, stock: Stock, ledger: Ledger | None) -> Pressed:
         """Press what was found in ``stock``; ``ledger`` tells of the site there is."""
@@ -107,21 +124,18 @@ class PressRun:
 
     def _run(self, stock: Stock, ledger: Ledger | None) -> Pressed:
         ground = self._lay(stock)
-        shelf = shelf_of(ground)
-        plans = Plans(shelf, Trace())
+        shelf, trace = shelf_of(ground), Trace()
+        plans = Plans(shelf, trace)
         prose = self._prose(shelf, plans)
         language = shelf.theme.language(shelf.manuscript.site.head.language)
         site = site_view_of(shelf.manuscript, partial(figure, plans=plans), language, draft=self.settings.as_draft)
         studio = studio_of(shelf.manuscript, shelf.theme, site, tool_digest(), typesetter_digest())
-        programs = self._programs(stock, ledger.programs if ledger else {}, studio, ground, prose)
-        cards = {slug: record.card for slug, record in sorted(programs.items())}
-        views = shelves(shelf.manuscript, partial(figure, plans=plans), cards, studio.language)
-        hand = self._hand(ledger.files if ledger else {})
-        head, script = shelf.manuscript.site.head, self.settings.chart_script()
-        files: dict[str, FileRecord] = {}
-        for product in site_products(studio, views, head, script):
-            files[product.path] = self._enter(hand.make(product.path, product.parts(), product.make))
-        return self._finish(stock, prose, programs, files)
+        laid = Laid(ground, shelf, Answers(stock.digests, shelf.manuscript), plans, trace, studio)
+        programs = self._programs(stock, ledger.programs if ledger else {}, laid, prose)
+        of_site = self._site(stock, ledger.site if ledger else None, laid, prose, programs)
+        pressed = self._finish(stock, of_site, programs)
+        self._put_by(ledger)
+        return pressed
 
     def _lay(self, stock: Stock) -> Path:
         """The site and the notes put down for the workers, once they read well."""
@@ -151,46 +165,70 @@ class PressRun:
             raise ProblemsError(problems)
         return tally
 
+    def _site(
+        self, stock: Stock, before: SiteRecord | None, laid: Laid, prose: Tally, programs: Mapping[str, ProgramRecord]
+    ) -> SiteRecord:
+        """The record of the site but its programs, its files on the bench: taken over, or looked at one by one."""
+        base = _site_ground(stock, programs)
+        if before is not None and before.ground == base and self._is_fresh(before, laid.answers):
+            self._take_over(before)
+            return before
+        cards = {slug: record.card.card for slug, record in sorted(programs.items())}
+        manuscript, studio = laid.shelf.manuscript, laid.studio
+        views = shelves(manuscript, partial(figure, plans=laid.plans), cards, studio.language)
+        studio.know(views.programs, digest_of(_cards(programs)))
+        hand = self._hand(before.files if before else {})
+        files = {
+            product.path: self._enter(hand.make(product.path, product.parts(), product.make))
+            for product in site_products(studio, views, manuscript.site.head, self.settings.chart_script())
+        }
+        return SiteRecord(_asked(laid.trace.questions, laid.answers), prose, base, files)
+
     def _programs(
-        self, stock: Stock, before: Mapping[str, ProgramRecord], studio: Studio, ground: Path, prose: Tally
+        self, stock: Stock, before: Mapping[str, ProgramRecord], laid: Laid, prose: Tally
     ) -> dict[str, ProgramRecord]:
         """Every program's record, its files on the bench: taken over, or made."""
-        answers = Answers(stock.digests, shelf_of(ground).manuscript.explainers)
-        base = _ground_digest(studio)
+        base, answers = _ground_digest(laid.studio), laid.answers
         sources = [source for source in stock.sources if source.kind == "program"]
         fresh = {
-            source.slug: before[source.slug]
+            source.slug: record
             for source in sources
-            if source.slug in before and self._is_fresh(before[source.slug], answers, base)
+            if (record := before.get(source.slug)) and record.ground == base and self._is_fresh(record, answers)
         }
         stale = [source for source in sources if source.slug not in fresh]
         with self._executor(len(stale)) as executor:
-            studies = self._study(stale, ground, executor)
+            studies = self._study(stale, laid.ground, executor)
             self._refuse_stopped([prose, *(each.tally for each in studies.values())])
+            if self.settings.kept is None:
+                self.bench.links |= take_out(self.bench.target, self.bench.site, self._staying)
+            for record in fresh.values():
+                self._take_over(record)
             orders = [
                 (
                     f"Setting {each.card.title if each.card else each.slug}",
-                    partial(make, self._order(each, before, answers, studio, ground), each.questions),
+                    partial(make, self._order(each, before.get(each.slug), laid), each.questions),
                 )
                 for _, each in sorted(studies.items())
             ]
             records = dict(fresh)
             for slug, made in self._each(executor, orders):
                 of = studies[slug]
-                asked = tuple(sorted((question, answers.to(question)) for question in of.questions))
                 files = {each.record.entry.path: self._enter(each) for each in made}
                 assert of.card is not None, "a program without a card has problems, which stop the press"
-                records[slug] = ProgramRecord(asked, of.card, of.tally, base, files)
-        for record in fresh.values():
-            self._take_over(record)
+                asked = _asked(of.questions, answers)
+                records[slug] = ProgramRecord(asked, card_record(of.card), of.tally, base, files)
         return dict(sorted(records.items()))
 
-    def _is_fresh(self, record: ProgramRecord, answers: Answers, base: str) -> bool:
-        return (
-            record.ground == base
-            and not _changed(record, answers)
-            and all(is_whole(self.bench.target, each) for each in record.files.values())
-        )
+    def _is_fresh(self, record: ProgramRecord | SiteRecord, answers: Answers) -> bool:
+        """Whether nothing that was asked is answered otherwise, and every file is still there whole."""
+        if not answers.are(record.answers):
+            return False
+        numbers = {path: number_of_whole(self.bench.target, each) for path, each in record.files.items()}
+        whole = {path: number for path, number in numbers.items() if number is not None}
+        if len(whole) < len(numbers):
+            return False
+        self._staying |= whole
+        return True
 
     def _study(self, stale: Sequence[Source], ground: Path, executor: Executor | None) -> dict[str, Study]:
         tasks = [(f"Studying {source.slug}", partial(study, ground, source)) for source in stale]
@@ -199,15 +237,11 @@ class PressRun:
             self._tell_problems()
         return studies
 
-    def _order(
-        self, of: Study, before: Mapping[str, ProgramRecord], answers: Answers, studio: Studio, ground: Path
-    ) -> Order:
-        record = before.get(of.slug)
-        because = _changed(record, answers) if record else ""
-        known = record.files if record else {}
-        asked = digest_of(sorted((question, answers.to(question)) for question in of.questions))
-        hand = replace(self._hand(known), because=because)
-        return Order(ground, of.slug, asked, studio.site, (studio.tool, studio.typesetter), hand)
+    def _order(self, of: Study, before: ProgramRecord | None, laid: Laid) -> Order:
+        because = _changed(before.answers, laid.answers) if before else ""
+        hand = replace(self._hand(before.files if before else {}), because=because)
+        asked, studio = digest_of(_asked(of.questions, laid.answers)), laid.studio
+        return Order(laid.ground, of.slug, asked, studio.site, (studio.tool, studio.typesetter), hand)
 
     def _each(self, executor: Executor | None, tasks: Sequence[tuple[str, Callable[[], R]]]) -> Iterator[R]:
         """What comes of each task; its words are told before it is done here, or how many are done elsewhere."""
@@ -252,25 +286,27 @@ class PressRun:
             self._made.append((made.record.entry.path, made.why))
         return made.record
 
-    def _take_over(self, record: ProgramRecord) -> None:
+    def _take_over(self, record: ProgramRecord | SiteRecord) -> None:
         self.bench.take_over((each.entry for each in record.files.values()), linked=self.settings.kept is None)
 
-    def _finish(
-        self, stock: Stock, prose: Tally, programs: dict[str, ProgramRecord], files: dict[str, FileRecord]
-    ) -> Pressed:
+    def _put_by(self, ledger: Ledger | None) -> None:
+        """Keep what the site before shares with this one for the next press."""
+        sweep(self.bench.target)
+        if ledger and self.bench.links and self.bench.former.exists():
+            put_by(self.bench.former, self.bench.target, ledger.paths - self.bench.links)
+
+    def _finish(self, stock: Stock, site: SiteRecord, programs: Mapping[str, ProgramRecord]) -> Pressed:
         """Look once more at what the site was made from, then put it in place and keep the ledger."""
         meanwhile = self._changed_meanwhile(stock)
         self.bench.finish(self.settings.kept)
-        tally = sum((record.tally for record in programs.values()), prose)
         target = self.bench.target
-        kept = Ledger(FORMAT, name_of(target), marker_digest(target), stock.everything, tally, programs, files)
+        kept = Ledger(FORMAT, name_of(target), marker_digest(target), stock.everything, site, programs)
         write_ledger(kept, target)
-        return Pressed(tally, len(programs), kept.count, tuple(sorted(self._made)), meanwhile=meanwhile)
+        return Pressed(kept.tally, len(programs), kept.count, tuple(sorted(self._made)), meanwhile=meanwhile)
 
     def _changed_meanwhile(self, stock: Stock) -> tuple[str, ...]:
         """The site shows the manuscript as it was at first; of a theme it could show two states, so that stops it."""
-        now = take_stock(self.folder, self.shown_as, draft=self.settings.as_draft).everything
-        changed = sorted(name for name in {*now, *stock.everything} if now.get(name) != stock.everything.get(name))
+        changed = changed_since(stock, self.folder, self.shown_as, draft=self.settings.as_draft)
         if any("theme" in name for name in changed if name.startswith("the ")):
             raise PressError("the theme changed while pressing; nothing was replaced. Press again")
         return tuple(changed)
@@ -282,9 +318,23 @@ def _ground_digest(studio: Studio) -> str:
     return digest_of((sorted({**studio.common, **studio.on_paper}.items()), pages, studio.theme.digest(CARD)))
 
 
-def _changed(record: ProgramRecord, answers: Answers) -> str:
-    """In words, what has changed of all that was asked for a program; empty if nothing has."""
-    found = sorted([_words(question) for question, answer in record.answers if answers.to(question) != answer])
+def _site_ground(stock: Stock, programs: Mapping[str, ProgramRecord]) -> str:
+    """What all of the site but its programs is made from, besides what its texts ask of programs."""
+    return digest_of((sorted(stock.beside_programs.items()), _cards(programs)))
+
+
+def _cards(programs: Mapping[str, ProgramRecord]) -> list[tuple[str, str]]:
+    """The digest of each program's card."""
+    return [(slug, record.card.digest) for slug, record in sorted(programs.items())]
+
+
+def _asked(questions: Iterable[Question], answers: Answers) -> Answered:
+    return tuple(sorted((question, answers.to(question)) for question in questions))
+
+
+def _changed(answered: Answered, answers: Answers) -> str:
+    """In words, what has changed of all that was asked for; empty if nothing has."""
+    found = sorted([_words(question) for question, answer in answered if answers.to(question) != answer])
     return "; ".join(dict.fromkeys(found))
 
 
@@ -293,7 +343,9 @@ def _words(question: Question) -> str:
     if kind == "site":
         return "site.yaml changed"
     if asked == "explainers on":
-        return "the explainers that name the program changed"
+        return "other explainers name the program"
     if asked == "names":
         return f"the names of the {kind}s changed"
+    if asked == "head":
+        return f"the head of the {kind} {name} changed"
     return f"the {kind} {name} changed" if asked == "text" else f"the {kind} {name} was added or taken away"

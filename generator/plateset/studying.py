@@ -28,6 +28,7 @@ from plateset.manuscript.tracing import (
     Traced,
     TracedManuscript,
     TracedNames,
+    explainers_by_program,
 )
 from plateset.problems import Problem
 from plateset.proving import PlacedMark, contradicted, prove_program
@@ -133,7 +134,12 @@ class Shelf:
             Traced("technique", plain.techniques, trace),
             Traced("explainer", plain.explainers, trace),
             trace,
+            self._explainers_by_program,
         )
+
+    @cached_property
+    def _explainers_by_program(self) -> Mapping[str, tuple[str, ...]]:
+        return explainers_by_program(self.manuscript.explainers)
 
 
 @lru_cache(maxsize=1)

@@ -104,11 +104,16 @@ def measure(folder: Path, programs: int, what: str, jobs: int) -> None:
         print(f"{'':<46}{one.wall / many.wall:9.2f} x faster by the clock")
     nothing = press(what, book, site)
     row("no-op", nothing, run("-c", READING, str(book)).cpu, "imports, and reading and hashing the manuscript")
-    change(book / "programs" / "block-0000.yaml", "title: Block 0", "title: First block")
-    edit = press(what, book, site)
-    row("one program edited", edit, nothing.cpu, f"no-op; {edit.cpu - nothing.cpu:.2f} s more")
-    change(book / "exercises" / "back-squat.md", "---\n", "---\n# seen again\n")
-    row("one note edited", press(what, book, site), nothing.cpu, "no-op")
+    program, note = book / "programs" / "block-0000.yaml", book / "exercises" / "back-squat.md"
+    for name, path, old, new in (
+        ("one program edited, its title", program, "title: Block 0", "title: First block"),
+        ("one program edited, one load", program, "week 2: ", "week 3: "),
+        ("one note edited, its text", note, "The back squat loads", "The squat loads"),
+        ("one note edited, its head", note, "name: Back squat", "name: Squat"),
+    ):
+        change(path, old, new)
+        edit = press(what, book, site)
+        row(name, edit, nothing.cpu, f"no-op; {edit.cpu - nothing.cpu:.2f} s more")
     (book / "theme").mkdir()
     shutil.copy(Path(__file__).parents[2] / "themes" / "noticeboard" / "week.html", book / "theme")
     change(book / "theme" / "week.html", "{%", "{# seen #}{%")

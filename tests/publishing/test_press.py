@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -250,7 +249,7 @@ def test_clearing_up_that_fails_is_an_error_of_the_press(old: Path, monkeypatch:
         raise PermissionError(1, "Operation not permitted")
 
     with monkeypatch.context() as patched:
-        patched.setattr(shutil, "rmtree", stubborn)
+        patched.setattr(os, "rmdir", stubborn)
         with pytest.raises(PressError):
             write_site([("index.html", b"new"), ("index.html", b"twice")], old)
     assert contents(old) == before

@@ -40,11 +40,17 @@ class Bench:
     entries: dict[str, Entry] = field(default_factory=dict)
     links: set[str] = field(default_factory=set)
     """Those of the site before that stand in both: the disk was not given their bytes again."""
+    _folders: set[str] = field(default_factory=set)
 
     @property
     def site(self) -> Path:
         """The next site."""
         return self.root / "site"
+
+    @property
+    def former(self) -> Path:
+        """The site before, once it has had its day."""
+        return self.root / "former"
 
     @property
     def work(self) -> Path:
@@ -63,12 +69,25 @@ class Bench:
         return entry
 
     def take_over(self, entries: Iterable[Entry], *, linked: bool = True) -> None:
-        """Put files of the site before on the bench as they are; see :func:`take_over`."""
-        site = self.site
+        """Put files of the site before on the bench as they are; see :func:`take_over`. Links may be there already."""
+        old, site = str(self.target), str(self.site)
         for entry in entries:
-            if take_over(self.target, site, entry, linked=linked):
-                self.links.add(entry.path)
-            self.enter(entry)
+            path = entry.path
+            self._check(path)
+            if path in self.links:
+                self.entries[path] = entry
+                continue
+            self._make_folder_of(path)
+            if _put(f"{old}/{path}", f"{site}/{path}", linked=linked):
+                self.links.add(path)
+            self.entries[path] = entry
+
+    def _make_folder_of(self, path: str) -> None:
+        """The folder a file goes to, made when the first one does."""
+        folder = path.rpartition("/")[0]
+        if folder not in self._folders:
+            os.makedirs(f"{self.site}/{folder}", exist_ok=True)
+            self._folders.add(folder)
 
     def _check(self, path: str) -> None:
         if path in self.entries or path == MARKER or not _inside(path):
@@ -78,7 +97,7 @@ class Bench:
         """Check what is on the bench, then exchange it with the target; the site before goes to ``kept``."""
         (self.site / MARKER).write_text(marker_text(self.entries.values()), "utf-8")
         self._weigh()
-        former = self.root / "former"
+        former = self.former
         if not self.target.exists():
             os.rename(self.site, self.target)
         elif exchange(self.site, self.target):
@@ -117,25 +136,22 @@ def write_file(site: Path, path: str, data: bytes) -> Entry:
 
 def take_over(old: Path, site: Path, entry: Entry, *, linked: bool = True) -> bool:
     """Put a file of the ``old`` site on the bench as it is; returns whether that is a link to the same bytes."""
-    there, place = f"{old}/{entry.path}", f"{site}/{entry.path}"  # thousands are taken over: no Path for each
+    place = f"{site}/{entry.path}"
+    os.makedirs(os.path.dirname(place), exist_ok=True)
+    return _put(f"{old}/{entry.path}", place, linked=linked)
+
+
+def _put(there: str, place: str, *, linked: bool) -> bool:
+    """See :func:`take_over`. Places are texts, since thousands are taken over: no Path for each."""
     if linked:
         try:
-            _link(there, place)
+            os.link(there, place, follow_symlinks=False)
         except OSError:  # no links on this disk
             pass
         else:
             return True
-    os.makedirs(os.path.dirname(place), exist_ok=True)
     shutil.copy2(there, place, follow_symlinks=False)
     return False
-
-
-def _link(there: str, place: str) -> None:
-    try:
-        os.link(there, place, follow_symlinks=False)
-    except FileNotFoundError:
-        os.makedirs(os.path.dirname(place), exist_ok=True)
-        os.link(there, place, follow_symlinks=False)
 
 
 def _replace(site: Path, target: Path, former: Path) -> None:
@@ -227,12 +243,22 @@ def clear(path: Path) -> None:
     if path.is_symlink() or not path.is_dir():
         path.unlink(missing_ok=True)
         return
-    innermost = [folder for folder, folders, _ in os.walk(path) if not folders]
+    found = list(os.walk(path))
     with ThreadPoolExecutor(AT_A_TIME) as executor:
-        for _ in executor.map(shutil.rmtree, innermost):
+        for _ in executor.map(_take_files, found[::-1]):
             pass
-    if path.exists():
-        shutil.rmtree(path)
+    for folder, _, _ in reversed(found):
+        os.rmdir(folder)
+
+
+def _take_files(found: tuple[str, list[str], list[str]]) -> None:
+    """Take away what lies in a folder and is none itself; a link to one is a file here."""
+    folder, folders, files = found
+    for name in files:
+        os.unlink(f"{folder}/{name}")
+    for name in folders:
+        if os.path.islink(f"{folder}/{name}"):
+            os.unlink(f"{folder}/{name}")
 
 
 def write_all(files: Iterable[tuple[str, bytes]], made: Bench) -> int:

@@ -4,8 +4,8 @@ It tells by content hashes, never by the time of a file's change. It is no part 
 cache, so that a host serves nothing of it and equal manuscripts give equal sites wherever they are pressed. A ledger
 that is lost, unreadable, of another format or about another site is no ledger, and everything is made anew.
 
-It is kept as lines of JSON: the site first, then a line for each program. The line of a program that has not changed is
-written again as it was read.
+It is kept as lines of JSON: the site first, then two for each program, of which the second is its card. The lines of a
+program that has not changed are written again as they were read, and its card is read only if it is looked at.
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ import hashlib
 import os
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from pathlib import Path
 
 from pydantic import TypeAdapter, ValidationError
@@ -24,7 +25,7 @@ from plateset.publishing.marker import MARKER, Entry
 from plateset.publishing.views import ProgramCard
 from plateset.training.marks.tally import Tally
 
-FORMAT = 2
+FORMAT = 3
 CACHE = "PLATESET_CACHE"
 """The environment's name for another place than the user's cache."""
 
@@ -45,19 +46,58 @@ class FileRecord:
     written: int
 
 
+Answered = tuple[tuple[Question, str], ...]
+"""What was asked of the manuscript, each with its answer."""
+
+
+@dataclass(frozen=True)
+class CardRecord:
+    """What the rest of the site knows of a program, as it is written down, and the digest of that."""
+
+    written: bytes
+    digest: str
+
+    @cached_property
+    def card(self) -> ProgramCard:
+        """The card itself."""
+        return _CARDS.validate_json(self.written)
+
+
+def card_record(card: ProgramCard) -> CardRecord:
+    """A card to be written down."""
+    return _card_record(_CARDS.dump_json(card))
+
+
+def _card_record(written: bytes) -> CardRecord:
+    return CardRecord(written, hashlib.sha256(written).hexdigest())
+
+
 @dataclass(frozen=True)
 class ProgramRecord:
     """A program as it was pressed: what was asked of the manuscript and answered, its card, marks and files.
 
-    ``line`` is its line in the ledger it was read from.
+    ``ground`` is the digest of what all programs are made from. ``line`` is its line in the ledger it was read from.
     """
 
-    answers: tuple[tuple[Question, str], ...]
-    card: ProgramCard
+    answers: Answered
+    card: CardRecord
     tally: Tally
     ground: str
     files: Mapping[str, FileRecord]
     line: bytes = field(default=b"", compare=False, repr=False)
+
+
+@dataclass(frozen=True)
+class SiteRecord:
+    """All of a site but its programs, as it was pressed: what its texts asked of programs, their marks, its files.
+
+    ``ground`` is the digest of all else it was made from.
+    """
+
+    answers: Answered
+    tally: Tally
+    ground: str
+    files: Mapping[str, FileRecord]
 
 
 @dataclass(frozen=True)
@@ -68,14 +108,23 @@ class Ledger:
     target: str
     marker: str
     stock: Mapping[str, str]
-    tally: Tally
-    programs: Mapping[str, ProgramRecord] = field(default_factory=dict)
-    files: Mapping[str, FileRecord] = field(default_factory=dict)
+    site: SiteRecord
+    programs: Mapping[str, ProgramRecord]
 
     @property
     def count(self) -> int:
         """How many files the site has."""
-        return len(self.files) + sum(len(program.files) for program in self.programs.values())
+        return len(self.site.files) + sum(len(program.files) for program in self.programs.values())
+
+    @property
+    def paths(self) -> set[str]:
+        """The paths of its files."""
+        return {*self.site.files, *(path for program in self.programs.values() for path in program.files)}
+
+    @property
+    def tally(self) -> Tally:
+        """Every mark there is."""
+        return sum((program.tally for program in self.programs.values()), self.site.tally)
 
 
 @dataclass(frozen=True)
@@ -89,8 +138,8 @@ class _Files:
 @dataclass(frozen=True)
 class _Program:
     slug: str
-    answers: tuple[tuple[Question, str], ...]
-    card: ProgramCard
+    answers: Answered
+    card: str
     tally: Tally
     ground: str
     files: _Files
@@ -102,11 +151,14 @@ class _Site:
     target: str
     marker: str
     stock: dict[str, str]
+    answers: Answered
     tally: Tally
+    ground: str
     files: _Files
     programs: int
 
 
+_CARDS = TypeAdapter(ProgramCard)
 _SITES = TypeAdapter(_Site)
 _PROGRAMS = TypeAdapter(_Program)
 
@@ -130,16 +182,18 @@ def _read(files: _Files) -> dict[str, FileRecord]:
     return {row[0]: FileRecord(files.parts[row[4]], Entry(*row[:3]), row[3]) for row in files.files}
 
 
-def _program_of(line: bytes) -> tuple[str, ProgramRecord]:
-    found = _PROGRAMS.validate_json(line)
-    return found.slug, ProgramRecord(found.answers, found.card, found.tally, found.ground, _read(found.files), line)
+def _program_of(line: bytes, written: bytes) -> tuple[str, ProgramRecord]:
+    found, card = _PROGRAMS.validate_json(line), _card_record(written)
+    if card.digest != found.card:  # it is read only when it is looked at, and has to be whole then
+        raise ValueError(f"the card of {found.slug} is not the one that was written")
+    return found.slug, ProgramRecord(found.answers, card, found.tally, found.ground, _read(found.files), line)
 
 
 def _line_of(slug: str, record: ProgramRecord) -> bytes:
     if record.line:
         return record.line
     files = _written(record.files)
-    return _PROGRAMS.dump_json(_Program(slug, record.answers, record.card, record.tally, record.ground, files))
+    return _PROGRAMS.dump_json(_Program(slug, record.answers, record.card.digest, record.tally, record.ground, files))
 
 
 def place_of_ledger(target: Path) -> Path:
@@ -160,10 +214,11 @@ def read_ledger(target: Path) -> Ledger | None:
         first, *lines = place_of_ledger(target).read_bytes().splitlines()
         site = _SITES.validate_json(first)
         fits = site.format == FORMAT and site.target == name_of(target) and site.marker == marker_digest(target)
-        if not fits or site.programs != len(lines):
+        if not fits or 2 * site.programs != len(lines):
             return None
-        programs = dict(map(_program_of, lines))
-        return Ledger(site.format, site.target, site.marker, site.stock, site.tally, programs, _read(site.files))
+        programs = dict(map(_program_of, lines[::2], lines[1::2]))
+        of_site = SiteRecord(site.answers, site.tally, site.ground, _read(site.files))
+        return Ledger(site.format, site.target, site.marker, site.stock, of_site, programs)
     except (OSError, ValueError, LookupError, RuntimeError, ValidationError):
         return None
 
@@ -182,11 +237,12 @@ def write_ledger(ledger: Ledger, target: Path) -> None:
 
 
 def _lines_of(ledger: Ledger) -> Iterator[bytes]:
-    of = ledger
-    files, count = _written(of.files), len(of.programs)
-    yield _SITES.dump_json(_Site(of.format, of.target, of.marker, dict(of.stock), of.tally, files, count))
-    for slug, record in ledger.programs.items():
+    of, site = ledger, ledger.site
+    made = (site.answers, site.tally, site.ground, _written(site.files))
+    yield _SITES.dump_json(_Site(of.format, of.target, of.marker, dict(of.stock), *made, len(of.programs)))
+    for slug, record in of.programs.items():
         yield _line_of(slug, record)
+        yield record.card.written
 
 
 def marker_digest(target: Path) -> str:
@@ -196,14 +252,20 @@ def marker_digest(target: Path) -> str:
 
 def is_whole(site: Path, record: FileRecord) -> bool:
     """Whether a file of a pressed site is still as it was made."""
+    return number_of_whole(site, record) is not None
+
+
+def number_of_whole(site: Path, record: FileRecord) -> int | None:
+    """The number on the disk of a file that is still as it was made; None if it is not."""
     place = f"{site}/{record.entry.path}"  # thousands of files are asked about: no Path for each
     try:
         found = os.lstat(place)
         if found.st_size != record.entry.size:
-            return False
-        return found.st_mtime_ns == record.written or _hash(place) == record.entry.sha256
+            return None
+        whole = found.st_mtime_ns == record.written or _hash(place) == record.entry.sha256
     except OSError:
-        return False
+        return None
+    return found.st_ino if whole else None
 
 
 def _hash(place: str) -> str:
@@ -213,5 +275,5 @@ def _hash(place: str) -> str:
 
 def holds_all(target: Path, ledger: Ledger) -> bool:
     """Whether every file that was pressed is there as it was."""
-    records = [*ledger.files.values(), *(each for p in ledger.programs.values() for each in p.files.values())]
+    records = [*ledger.site.files.values(), *(each for p in ledger.programs.values() for each in p.files.values())]
     return all(is_whole(target, record) for record in records)

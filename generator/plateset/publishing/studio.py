@@ -143,9 +143,16 @@ class Studio:
 
         return Product(page.path, partial(self._html, page), parts)
 
+    def know(self, value: object, digest: str) -> None:
+        """Take it that ``digest`` tells all of something that pages show, so that it need not be read through."""
+        self._digests.get((value,), lambda: digest)
+
     def _digest_of(self, page: Page) -> str:
-        """The digest of all that a page shows; what several pages show, such as every program, is read once."""
-        data = [(name, self._digests.get((value,), partial(digest_of, value))) for name, value in page.data.items()]
+        """The digest of all that a page shows of what it is handed; what several show, such as every program, is read
+        once.
+        """
+        shown = {name: value for name, value in page.data.items() if self.pages.mentions(page.template, name)}
+        data = [(name, self._digests.get((value,), partial(digest_of, value))) for name, value in shown.items()]
         return digest_of((replace(page, data={}), sorted(data)))
 
     @cached_property

@@ -209,6 +209,7 @@ class Pages:
         self._theme = theme
         self._shared = shared
         self._digests: dict[str, str] = {}
+        self._mentioned: dict[tuple[str, str], bool] = {}
         self._rendered: Remembered[Markup] = Remembered(KEPT)
 
     def digest_of(self, template: str) -> str:
@@ -218,6 +219,17 @@ class Pages:
             known = [(name, hashlib.sha256(self._theme.read(name)).hexdigest()) for name in names]
             self._digests[template] = hashlib.sha256(repr(known).encode()).hexdigest()
         return self._digests[template]
+
+    def mentions(self, template: str, name: str) -> bool:
+        """Whether a template or any it is made of may read what is handed over as ``name``; if not, it does not.
+
+        A name that is read stands there as a word, and neither after a point nor within quotation marks at their start.
+        """
+        if (template, name) not in self._mentioned:
+            word = re.compile(rf"""(?<![\w."'])({re.escape(name)})\b""")
+            texts = (self._theme.read(each).decode("utf-8", "replace") for each in self._made_of(template))
+            self._mentioned[template, name] = any(word.search(text) for text in texts)
+        return self._mentioned[template, name]
 
     def _made_of(self, template: str) -> set[str]:
         found: set[str] = set()
