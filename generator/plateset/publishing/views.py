@@ -395,6 +395,10 @@ class ProgramCard:
     pages: tuple[str, ...] = ()
     """The paths of its weeks."""
 
+    def fact(self, label: str) -> str:
+        """What the first screen says under ``label``; nothing if it has no such fact."""
+        return next((fact.value for fact in self.facts if fact.label == label), "")
+
 
 @dataclass(frozen=True, kw_only=True)
 class ProgramView(ProgramCard):
