@@ -12,7 +12,7 @@ from plateset.pressing import Options, press
 from plateset.publishing import program_products
 from plateset.publishing.studio import Studio
 from plateset.publishing.takeaways import Desk, TakeAway, takeaways
-from plateset.workers import COLLECTED
+from plateset.workers import COLLECTED, typeset_on_one_core
 
 
 def without_paper(desk: Desk) -> tuple[TakeAway, ...]:
@@ -23,6 +23,8 @@ def without_paper(desk: Desk) -> tuple[TakeAway, ...]:
 def main(what: str, folder: str, target: str, jobs: str) -> None:
     """Press ``folder`` to ``target``, with garbage looked for as rarely as the command does."""
     gc.set_threshold(*COLLECTED)
+    if jobs == "1":
+        typeset_on_one_core()
     if what == "html":
         program_products.takeaways = without_paper  # type: ignore[attr-defined]
         Studio.card = lambda self, page: None  # type: ignore[method-assign]  # a card is typeset too

@@ -20,12 +20,13 @@ from plateset.publishing.studio import Studio, _head
 from plateset.publishing.takeaways import Desk, calendar_view, takeaways
 from plateset.publishing.theme import Pages
 from plateset.publishing.typesetting import Template
-from plateset.workers import COLLECTED
+from plateset.workers import COLLECTED, typeset_on_one_core
 
 
 def main(folder: str, most: str) -> None:
     """Print seconds a page and seconds a sheet, from at most ``most`` programs."""
     gc.set_threshold(*COLLECTED)
+    typeset_on_one_core()
     # Bare Jinja keeps nothing from page to page.
     Pages._once = lambda self, links_as, macro, *given: macro(*given)  # type: ignore[method-assign]
     proofs = proof(Path(folder), folder)

@@ -22,7 +22,7 @@ from plateset.publishing.program_products import offers_of, pages_of
 from plateset.publishing.program_view import Program, program_view
 from plateset.publishing.studio import Studio
 from plateset.publishing.takeaways import Desk, TakeAway, calendar_view, takeaways
-from plateset.workers import rarely_collected
+from plateset.workers import rarely_collected, typeset_on_one_core
 
 R = TypeVar("R")
 
@@ -44,6 +44,7 @@ class Watch:
 def main(folder: str) -> None:
     """Print the steps of a program with their seconds, their sum, and the most memory held in MB."""
     watch = Watch()
+    typeset_on_one_core()
     with rarely_collected():
         proofs = watch.time("prove", lambda: proof(Path(folder), folder))
         spent = [_everything(each, proofs, Path(folder)) for each in sorted(proofs.programs)]

@@ -17,7 +17,7 @@ from plateset.publishing.press import PressError
 from plateset.publishing.social_card import CardError
 from plateset.publishing.theme import ThemeError
 from plateset.publishing.typesetting import SheetError
-from plateset.workers import COLLECTED, WorkerError
+from plateset.workers import COLLECTED, WorkerError, typeset_on_one_core
 
 
 @click.command("press")
@@ -56,6 +56,8 @@ def command(  # noqa: PLR0913 - a parameter for each option
     folder to any web host, under any path.
     """
     gc.set_threshold(*COLLECTED)
+    if jobs == 1:
+        typeset_on_one_core()
     try:
         with voice.progress() as told:
             options = Options(as_draft=as_draft, archive=archive, kept=kept, jobs=jobs, told=told)
