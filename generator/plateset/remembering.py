@@ -8,7 +8,7 @@ Weeks of a plan that are alike share their lifts and sessions, so that what goes
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from typing import Generic, TypeVar
 
 R = TypeVar("R")
@@ -18,6 +18,16 @@ T = TypeVar("T")
 def each_once(things: Iterable[T]) -> list[T]:
     """Every object once, in the order they are first met."""
     return list({id(each): each for each in things}.values())
+
+
+def first_met(things: Iterable[T], of: Callable[[T], object]) -> Iterator[T]:
+    """Those of ``things`` that are the first with their object ``of``; who goes through them keeps those objects."""
+    met: set[int] = set()
+    for each in things:
+        known = id(of(each))
+        if known not in met:
+            met.add(known)
+            yield each
 
 
 class Remembered(Generic[R]):

@@ -4,17 +4,24 @@ from __future__ import annotations
 
 import pickle
 from dataclasses import replace
+from typing import Any
 
+from markupsafe import Markup
+from plateset.manuscript.tracing import Heads
 from plateset.publishing.calendar_file import diary, undated
+from plateset.publishing.contents import program_pages
 from plateset.publishing.documents import Edition
 from plateset.publishing.newsletter import newsletter
 from plateset.publishing.own_loads import with_own_loads
 from plateset.publishing.plain_text import plain_text
 from plateset.publishing.plan_json import plan_json
 from plateset.publishing.program_view import Program, program_view
-from plateset.publishing.studio import site_view_of
+from plateset.publishing.studio import Studio, _head, site_view_of
 from plateset.publishing.tables_csv import plan_csv
+from plateset.publishing.theme import Pages
+from plateset.training.marks.mark import Case
 from plateset.training.plan import Plan
+from plateset.training.proof import prove
 from plateset.training.time import session_minutes, sessions_of
 from plateset.training.volume import program_volume
 
@@ -47,6 +54,38 @@ def test_weeks_that_share_and_weeks_apart_come_out_the_same(demo: Edition, every
         plan = apart(program.plan)
         assert program_volume(plan) == program.volume
         assert made_of(Program(plan, program_volume(plan), program.by_weekday), edition) == made_of(program, edition)
+
+
+def test_marks_name_the_first_week_whether_weeks_share_or_not(demo: Edition, everythings: dict[str, Edition]) -> None:
+    met = set[str]()
+    for program, edition in programs_of(demo, everythings):
+        site, techniques = edition.manuscript.site.head, Heads(edition.manuscript.techniques)
+        case = Case(program.plan, program.volume, site.limits, techniques, site.cautions)
+        found = prove(case)
+        assert prove(replace(case, plan=apart(program.plan))) == found
+        met |= {mark.name for mark in found}
+    assert len(met) > 2
+
+
+class Anew(Pages):
+    """Renders every piece of a page each time it stands there."""
+
+    def _once(self, links_as: str, macro: Any, *given: object) -> Markup:
+        return Markup(macro(*given))
+
+
+def test_pages_share_only_what_they_would_all_say(demo: Edition, everythings: dict[str, Edition]) -> None:
+    for program, edition in programs_of(demo, everythings):
+        language = edition.theme.language("en")
+        site = site_view_of(edition.manuscript, edition.figure, language, draft=True)
+        studio = Studio(site, edition.theme)
+        apart_from_others = Anew(edition.theme, studio.pages._shared, language)
+        seen = program_view(program, edition.manuscript, edition.figure, language)
+        view, _ = with_own_loads(program, seen, edition.manuscript, language)
+        for page in program_pages(view, site):
+            html = studio.page(page).make().decode()
+            assert html == apart_from_others.render(page.template, _head(page, site), page.data)
+            assert "<this week>" not in html
 
 
 def test_only_what_is_equal_is_shared(demo: Edition, everythings: dict[str, Edition]) -> None:

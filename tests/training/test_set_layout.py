@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -182,3 +183,20 @@ def test_every_set_of_a_pyramid_says_so_and_those_left_to_the_reader_too() -> No
     sets = lift_of(plan_of(line)).sets
     assert [(work.kind, work.optional) for work in sets] == [("pyramid", False), ("pyramid", True), ("pyramid", True)]
     assert [work.pieces[0].load.exact for work in sets] == [D(80), D("72.0"), D("64.0")]
+
+
+@pytest.mark.parametrize(
+    ("line", "runs"),
+    [
+        ("{exercise: squat, sets: 3, reps: 5, load: 60 kg}", [[1, 2, 3]]),
+        ("{exercise: squat, sets: 2-4, reps: 5, load: 60 kg}", [[1, 2], [3, 4]]),
+        ("{exercise: squat, sets: 4, reps: 5, load: 60 kg, effort: 2 to 1 RIR}", [[1], [2, 3], [4]]),
+        (BACK_OFF, [[1], [2, 3, 4]]),
+        ("{exercise: squat, sets: 2, reps: 8, load: 60 %, last set: {technique: drop-set, reduce: 20 %}}", [[1], [2]]),
+        ("{exercise: squat, sets: 3, reps: 5, load: 60 %, progression: {rule: two-for-two, add: 5 kg}}", [[1, 2], [3]]),
+    ],
+)  # fmt: skip
+def test_sets_alike_differ_in_nothing_but_their_numbers(line: str, runs: list[list[int]]) -> None:
+    lift = lift_of(plan_of(line))
+    assert [[work.number for work in run] for run in lift.alike] == runs
+    assert all(replace(work, number=run[0].number) == run[0] for run in lift.alike for work in run)

@@ -118,25 +118,30 @@ def plan_program(slug: str, program: Program, site: Site, exercises: Mapping[str
 
 
 Wishes = tuple[Sequence[Decimal], Sequence[Mapping[Decimal, Wish]]]
-"""The share of the heaviest set's load that each set of a lift keeps; for each of some lifters the wish by share."""
+"""The share of the heaviest set's load that each set of a lift keeps; for each of some programs the wish by share."""
 
 WishesIn = Callable[[int, Session, Lift], Wishes]
 """What the sets of a lift would start with, by week, session and lift."""
 
 
-def wishes_of(
-    program: Program, lifters: Sequence[schema.Lifter], site: Site, exercises: Mapping[str, Exercise]
-) -> WishesIn:
-    """The loads of ``program`` for ``lifters`` before rounding, worked out when asked for; nothing else of it is."""
-    grounds = [_ground(program.model_copy(update={"example_lifter": lifter}), site, exercises) for lifter in lifters]
+def wishes_of(programs: Sequence[Program], site: Site, exercises: Mapping[str, Exercise]) -> WishesIn:
+    """The loads of ``programs`` before rounding, worked out when asked for; nothing else of them is.
+
+    They are the same but for their lifter and their unit.
+    """
+    grounds = [_ground(program, site, exercises) for program in programs]
 
     def wishes_in(week: int, session: Session, lift: Lift) -> Wishes:
-        line = line_of(program, session.name, lift.index)
-        asked = _prescription(grounds[0], line, _When(week, session.day, session.name))
-        basis, shares = _loaded_as(line, asked), [each.asked.share for each in sets_asked(line, asked)]
-        alike = {share: _at(basis, share) for share in shares}
-        liftings = [ground.lifting(line) for ground in grounds]
-        return shares, [{share: wished_for(each, at) for share, at in alike.items()} for each in liftings]
+        line, when = line_of(programs[0], session.name, lift.index), _When(week, session.day, session.name)
+        asked = _prescription(grounds[0], line, when)
+        shares = [each.asked.share for each in sets_asked(line, asked)]
+        wishes: list[dict[Decimal, Wish]] = []
+        for ground in grounds:
+            # What a progression adds is a mass; all else that is asked is the same in every unit.
+            basis = _loaded_as(line, _prescription(ground, line, when) if asked.added else asked)
+            lifting = ground.lifting(line)
+            wishes.append({share: wished_for(lifting, _at(basis, share)) for share in dict.fromkeys(shares)})
+        return shares, wishes
 
     return wishes_in
 

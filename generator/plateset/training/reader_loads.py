@@ -7,7 +7,7 @@ by the same steps as ``loads`` and ``techniques``.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import partial
@@ -123,10 +123,6 @@ class OpenPlan:
     lifts: tuple[LiftToAsk, ...]
 
 
-_Probed = Mapping[Unit, Wishes]
-"""What one lift's sets are made of, for a lifter whose maxes are known and for one of whom none is."""
-
-
 def open_plan(plan: Plan, site: Site, exercises: Mapping[str, Exercise]) -> OpenPlan:
     """``plan`` with its lifter left open; ``site`` and ``exercises`` are those it was made with."""
     probe = _probe(plan, site, exercises)
@@ -153,28 +149,24 @@ def open_plan(plan: Plan, site: Site, exercises: Mapping[str, Exercise]) -> Open
     return OpenPlan(plan.unit, sessions, tuple(_to_ask(plan, sessions, exercises)))
 
 
-def _probe(plan: Plan, site: Site, exercises: Mapping[str, Exercise]) -> Callable[[int, Session, Lift], _Probed]:
-    """What works out a lift's loads for lifters without weight, of whom all maxes are known or none."""
-    names = {lift.exercise for session in sessions_of(plan) for lift in session.lifts}
-
-    def wishes_in(unit: Unit) -> WishesIn:
-        bests = {name: Best(FixedLoad(Mass(PROBE, unit)), 1) for name in sorted(names)}
-        nobody = schema.Lifter().model_copy(update={"bodyweight": Mass(Decimal(0), unit), "bests": {}})
-        lifters = (nobody.model_copy(update={"bests": bests}), nobody)
-        return wishes_of(plan.program.model_copy(update={"unit": unit}), lifters, site, exercises)
-
-    probes = {unit: wishes_in(unit) for unit in UNITS}
-    return lambda week, session, lift: {unit: wishes(week, session, lift) for unit, wishes in probes.items()}
+def _probe(plan: Plan, site: Site, exercises: Mapping[str, Exercise]) -> WishesIn:
+    """What works out loads for lifters who weigh nothing: in kg and in lb all maxes known, then in both none."""
+    names = sorted({lift.exercise for session in sessions_of(plan) for lift in session.lifts})
+    programs: list[schema.Program] = []
+    for known in (names, []):
+        for unit in UNITS:
+            bests = {name: Best(FixedLoad(Mass(PROBE, unit)), 1) for name in known}
+            lifter = schema.Lifter().model_copy(update={"bodyweight": Mass(Decimal(0), unit), "bests": bests})
+            programs.append(plan.program.model_copy(update={"unit": unit, "example_lifter": lifter}))
+    return wishes_of(programs, site, exercises)
 
 
-def _lift(lift: Lift, text: LiftLine, probed: _Probed, steps: Sequence[schema.WarmUpSet]) -> OpenLift:
+def _lift(lift: Lift, text: LiftLine, probed: Wishes, steps: Sequence[schema.WarmUpSet]) -> OpenLift:
     own = text.warm_up_sets
-    (shares, in_kg), (_, in_lb) = (probed[unit] for unit in UNITS)
+    shares, (kg, lb, bare_kg, bare_lb) = probed
     on_the_body = lift.note.implement == "bodyweight"
-    known, unknown = (
-        {share: _each(kg, lb[share], on_the_body=on_the_body) for share, kg in of_lifter.items()}
-        for of_lifter, lb in zip(in_kg, in_lb, strict=True)
-    )
+    known = {share: _each(kg[share], lb[share], on_the_body=on_the_body) for share in kg}
+    unknown = {share: _each(bare_kg[share], bare_lb[share], on_the_body=on_the_body) for share in bare_kg}
     return OpenLift(
         exercise=lift.exercise,
         sets=tuple(

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from operator import itemgetter
 from typing import Literal
 
 from plateset.manuscript.schema import Limits, Program, TechniqueNote
 from plateset.manuscript.vocabulary import MarkName
+from plateset.remembering import first_met
 from plateset.training.plan import Lift, Plan, PlannedLine, Session, Week
 from plateset.training.volume import MuscleWeek
 
@@ -95,13 +97,13 @@ def each_lift(session: Session) -> Iterator[tuple[PlannedLine, Lift]]:
 
 def each_new_lift(plan: Plan) -> Iterator[tuple[Week, Session, PlannedLine, Lift]]:
     """Every lift of a plan in the first week it is met: one that later weeks share is not told again."""
-    met: set[int] = set()
-    for week in plan.weeks:
-        for session in week.sessions:
-            for line, lift in each_lift(session):
-                if id(lift) not in met:
-                    met.add(id(lift))
-                    yield week, session, line, lift
+    every = (
+        (week, session, line, lift)
+        for week in plan.weeks
+        for session in week.sessions
+        for line, lift in each_lift(session)
+    )
+    return first_met(every, itemgetter(3))
 
 
 def plain(number: Decimal) -> str:
