@@ -6,9 +6,11 @@ import argparse
 import json
 import os
 import shutil
+import signal
 import subprocess
 import sys
 import time
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -36,12 +38,32 @@ class Run:
 
 def run(*words: str) -> Run:
     """One process, and those it started and waited for."""
-    began = time.monotonic()
+    return run_beside(None, *words)
+
+
+EVERY = 25.0
+"""Seconds after which a long run is halted to measure its floor again: a machine is not as fast all the time."""
+
+
+def run_beside(floor: Callable[[], None] | None, *words: str) -> Run:
+    """One process, halted every now and then while ``floor`` is measured; the time it is halted does not count."""
+    began, halted = time.monotonic(), 0.0
     pid = os.posix_spawn(sys.executable, [sys.executable, *words], os.environ, file_actions=_QUIET)
-    _, status, used = os.wait4(pid, 0)
+    ended, status, used = os.wait4(pid, os.WNOHANG if floor else 0)
+    due = began + EVERY
+    while floor and not ended:
+        time.sleep(0.01)
+        ended, status, used = os.wait4(pid, os.WNOHANG)
+        if not ended and time.monotonic() > due:
+            os.kill(pid, signal.SIGSTOP)
+            since = time.monotonic()
+            floor()
+            os.kill(pid, signal.SIGCONT)
+            halted += time.monotonic() - since
+            due = time.monotonic() + EVERY
     if os.waitstatus_to_exitcode(status) not in (0, 1):
         raise SystemExit(f"{' '.join(words)} failed")
-    return Run(time.monotonic() - began, used.ru_utime + used.ru_stime, used.ru_maxrss / 1024)
+    return Run(time.monotonic() - began - halted, used.ru_utime + used.ru_stime, used.ru_maxrss / 1024)
 
 
 _QUIET = [(os.POSIX_SPAWN_OPEN, 1, os.devnull, os.O_WRONLY, 0)]
@@ -55,7 +77,11 @@ def row(name: str, found: Run, floor: float | None = None, of: str = "") -> None
 
 def press(what: str, book: Path, site: Path, jobs: int = 1) -> Run:
     """One press."""
-    return run("-m", "tests.benchmarks.driver", what, str(book), str(site), str(jobs))
+    return run(*_pressing(what, book, site, jobs))
+
+
+def _pressing(what: str, book: Path, site: Path, jobs: int = 1) -> tuple[str, ...]:
+    return ("-m", "tests.benchmarks.driver", what, str(book), str(site), str(jobs))
 
 
 def change(path: Path, old: str, new: str) -> None:
@@ -89,14 +115,22 @@ def steps(folder: Path) -> None:
 def measure(folder: Path, programs: int, what: str, jobs: int) -> None:
     """All rows of one size."""
     book, site = write_manuscript(folder / f"{what}-{programs}", programs), folder / f"{what}-{programs}-site"
-    # The floor of a program is that of any ten; lists of very many programs cost more than is counted here.
-    floors = floors_of(write_manuscript(folder / f"{what}-{programs}-floor", min(programs, 20)), 10)
+    few = write_manuscript(folder / f"{what}-{programs}-floor", min(programs, 20))
+    found: list[float] = []
     start = run("-c", IMPORTS).cpu
-    pages = programs * floors["pages"] * floors["page"] + floors["site"]
-    least = start + pages + (programs * floors["sheets"] if what != "html" else 0)
+
+    def floor() -> None:
+        # The floor of a program is that of any ten; lists of very many programs cost more than is counted here.
+        of = floors_of(few, 10)
+        sheets = of["sheets"] if what != "html" else 0.0
+        found.append(start + of["site"] + programs * (of["pages"] * of["page"] + sheets))
+
     print(f"\n{programs} programs, {what}")
-    one = press(what, book, site)
-    row("full press, one process", one, least, "bare libraries from ready data")
+    floor()
+    one = run_beside(floor, *_pressing(what, book, site))
+    floor()
+    row("full press, one process", one, sum(found) / len(found), "bare libraries from ready data")
+    print(f"{'':<46}the floor was measured {len(found)} times: {min(found):.1f} to {max(found):.1f} s")
     if jobs > 1:
         shutil.rmtree(site)
         many = press(what, book, site, jobs)
