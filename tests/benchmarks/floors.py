@@ -32,6 +32,8 @@ def main(folder: str, most: str) -> None:
     proofs = proof(Path(folder), folder)
     made = edition(proofs, Path(folder), draft=True, weighed=False)
     studio = Studio(site_view(made), made.theme)
+    phrases = studio.pages._environment.globals
+    phrases["_"] = phrases["gettext"]
     programs = [program for _, program in sorted(made.programs.items())][: int(most)]
     views = [program_view(each, made.manuscript, made.figure, studio.language) for each in programs]
     desks = [Desk(p, v, made.manuscript, studio.site, made.theme) for p, v in zip(programs, views, strict=True)]

@@ -15,7 +15,8 @@ from functools import partial
 from hashlib import sha256
 from urllib.parse import urlsplit
 
-from icalendar import Calendar, Event
+from icalendar import Calendar, Event, vText
+from icalendar.parser import Contentline, Parameters
 
 from plateset import __version__
 from plateset.publishing.in_short import one_line, session_in_short, session_name, week_name
@@ -134,7 +135,8 @@ def undated(of: Diary) -> str:
     shared: Remembered[str] = Remembered()
 
     def lines(each: Appointment) -> str:
-        return _lines(_its_own(each)) + shared.get((each.description,), lambda: _lines(_shared(of, each)))
+        own = _line_of("SUMMARY", each.summary) + _line_of("UID", each.uid)  # by name, as the library sorts them
+        return own + shared.get((each.description,), lambda: _lines(_shared(of, each)))
 
     events = [[each.day, each.minutes, lines(each)] for each in of.appointments]
     data = {"weekday": of.weekday, "open": around.removesuffix(close), "events": events, "close": close}
@@ -145,6 +147,12 @@ def _lines(properties: Iterable[tuple[str, object]]) -> str:
     """The lines of an event that has no others."""
     text: str = _event(properties).to_ical().decode()
     return text.removeprefix("BEGIN:VEVENT\r\n").removesuffix("END:VEVENT\r\n")
+
+
+def _line_of(name: str, text: str) -> str:
+    """One line, for which no event has to be put together."""
+    line: str = Contentline.from_parts(name, Parameters(), vText(text)).to_ical().decode()
+    return f"{line}\r\n"
 
 
 def _book(of: Diary) -> Calendar:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from functools import partial
+from functools import lru_cache, partial
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
@@ -37,6 +37,8 @@ _TEMPLATE_FAULTS = (TemplateError, ArithmeticError, TypeError, ValueError, Looku
 
 KEPT = 1000
 """Pieces of pages that are kept: those of a few programs."""
+PHRASES = 2000
+"""Phrases that are kept: more than the templates have."""
 
 
 class _Compiled(BytecodeCache):
@@ -147,9 +149,23 @@ class Theme:
         )
         install: Any = environment.install_gettext_callables  # type: ignore[attr-defined]
         install(language.say, language.count, newstyle=True)
+        environment.globals["_"] = _phrases(language)
         environment.globals["say"] = language.say
         environment.filters["low"] = lambda text: text[:1].lower() + text[1:]
         return environment
+
+
+def _phrases(language: Language) -> Callable[..., Markup]:
+    """What ``_`` is in a template: as Jinja's own, but a phrase without values is looked up once, not for every use."""
+
+    @lru_cache(PHRASES)
+    def plain(phrase: str) -> Markup:
+        return Markup(language.say(phrase)) % {}
+
+    def said(phrase: str, **values: object) -> Markup:
+        return Markup(language.say(phrase)) % values if values else plain(phrase)
+
+    return said
 
 
 _NAMING = re.compile(r"\{%[-+]?\s*(?:extends|include|import|from)\b(.*?)%\}", re.DOTALL)
