@@ -39,10 +39,13 @@ class Remembered(Generic[R]):
 
     def get(self, given: tuple[object, ...], make: Callable[[], R]) -> R:
         """What ``make`` makes of ``given``, made anew unless it was made of these very objects (or equal texts)."""
-        key = tuple(each if isinstance(each, str) else id(each) for each in given)
-        if key in self._kept:
-            self._kept.move_to_end(key)
-            return self._kept[key][1]
+        # Asked for a thousand times a program, and nearly always there.
+        key = tuple([each if isinstance(each, str) else id(each) for each in given])
+        kept = self._kept.get(key)
+        if kept is not None:
+            if self._keep is not None:
+                self._kept.move_to_end(key)
+            return kept[1]
         made = make()
         # What was given is kept too: as long as it lives, no other object has its identity.
         self._kept[key] = (given, made)
