@@ -259,6 +259,18 @@ def test_a_template_at_fault_is_told_with_the_program_and_the_week(template: byt
         week_sheet(PROGRAM, PROGRAM.weeks[-1], a_site(), set_on("a4", template=Template(template)))
 
 
+@pytest.mark.parametrize(
+    ("template", "place"),
+    [
+        (Template(b"\n#panic()"), r"sheet\.typ, line 2: "),
+        (replace(TEMPLATE, own=(("lifts.typ", b"#let lift-of = 1"),)), r"session\.typ, line 4: unresolved import"),
+    ],
+)
+def test_the_place_of_a_fault_is_told(template: Template, place: str) -> None:
+    with pytest.raises(SheetError, match=f"week 2 could not be set: {place}"):
+        week_sheet(PROGRAM, PROGRAM.weeks[-1], a_site(), set_on("a4", template=template))
+
+
 def test_a_template_reads_no_file_but_its_data(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     (tmp_path / "private.txt").write_text("private")
     monkeypatch.chdir(tmp_path)

@@ -28,6 +28,10 @@ _EVERYDAY = re.compile(r"[\n\x20-\x7e\u00a0-\u017f\u2010-\u2015\u2018-\u201e\u20
 _ESCAPED = re.compile(r"\\[^n\"\\]")
 """A character that JSON escapes and that is not an everyday one: a control character, such as a tab."""
 
+MAIN = "main.typ"
+"""What the typesetter calls the template itself."""
+_PLACE = re.compile(r"┌─ .*?([^/\\\s]+\.typ):(\d+):\d+")
+
 _CLUSTER = re.compile(r"[^\u0300-\u036f\u200d\ufe00-\ufe0f][\u0300-\u036f\u200d\ufe00-\ufe0f]*|.", re.DOTALL)
 
 
@@ -71,7 +75,7 @@ def typeset(data: Data, setting: Setting, name: str) -> bytes:
         raise SheetError(f"The sheet of {name} was set with warnings: {error}") from None
     except typst.TypstError as error:
         hints = "".join(f" ({hint})" for hint in error.hints)
-        raise SheetError(f"The sheet of {name} could not be set: {error.message}{hints}") from error
+        raise SheetError(f"The sheet of {name} could not be set: {_place_of(error)}{error.message}{hints}") from error
 
 
 @dataclass(frozen=True)
@@ -101,12 +105,18 @@ def _compiler(fonts: Fonts) -> typst.Compiler:
     return typst.Compiler(font_paths=typst.Fonts(include_system_fonts=False, font_paths=[str(path) for path in fonts]))
 
 
+def _place_of(error: typst.TypstError) -> str:
+    """'lifts.typ, line 7: ', where the typesetter says in which file of the template the fault is."""
+    found = _PLACE.search(error.diagnostic)
+    return f"{'sheet.typ' if found[1] == MAIN else found[1]}, line {found[2]}: " if found else ""
+
+
 def _written(data: object) -> str:
     return json.dumps(data, ensure_ascii=False)
 
 
 def _compile(template: Template, data: str, fonts: Fonts, stamp: datetime | None = None) -> bytes:
-    files = {**dict(template.own), "main.typ": template.main, "data.json": data.encode()}
+    files = {**dict(template.own), MAIN: template.main, "data.json": data.encode()}
     pdf, warnings = _compiler(fonts).compile_with_warnings(
         files,  # type: ignore[type-var]
         root=template.folder,
