@@ -19,7 +19,7 @@ from plateset.publishing.program_view import card_of, program_view
 from plateset.publishing.studio import Studio, _head
 from plateset.publishing.takeaways import Desk, calendar_view, takeaways
 from plateset.publishing.theme import Pages
-from plateset.publishing.typesetting import Template
+from plateset.publishing.typesetting import UNREAD, Template
 from plateset.workers import COLLECTED, typeset_on_one_core
 
 
@@ -73,7 +73,7 @@ def _typeset(sheets: list[tuple[dict[str, object], Template]]) -> None:
     compiler = typst.Compiler(font_paths=typst.Fonts(include_system_fonts=False, font_paths=[]))
     with TemporaryDirectory() as folder:
         for number, (data, template) in enumerate(sheets):
-            files = {"main.typ": template.main, "data.json": json.dumps(data).encode()}
+            files = {"main.typ": template.main, "data.txt": UNREAD + json.dumps(data).encode()}
             pdf = compiler.compile(files, root=template.folder, format="pdf", pdf_standards="ua-1")  # type: ignore[type-var]
             (Path(folder) / f"{number}.pdf").write_bytes(pdf)  # type: ignore[arg-type]
 

@@ -15,8 +15,8 @@ from fontTools.pens.ttGlyphPen import TTGlyphPen
 from plateset.publishing import sheets
 from plateset.publishing.sheets import program_sheets, week_sheet
 from plateset.publishing.theme import find_theme
-from plateset.publishing.typesetting import NO_GLYPH, SheetError, Template, printable
-from plateset.publishing.views import PieceView
+from plateset.publishing.typesetting import NO_GLYPH, Paper, SheetError, Template, printable
+from plateset.publishing.views import LiftView, PieceView
 from plateset.shipped import shipped
 
 from tests.publishing.paper import (
@@ -100,7 +100,9 @@ def test_a_week_has_every_session_lift_and_load(week: bytes) -> None:
 
 def test_pieces_and_plates_stand_with_the_blanks(week: bytes) -> None:
     text = " ".join(page_texts(week)).replace("\u00a0", " ")
-    assert "82.5 kg × 6–8" in text
+    assert "82.5 kg" in text
+    assert "82.5 kg × 6–8" not in text
+    assert "37.5 kg × 12 37.5 kg × 12 37.5 kg × 12" in text
     assert "30 kg × 6" in text
     assert "25 + 5 + 1.25 a side" in text
     assert "drop drop" in text
@@ -167,6 +169,37 @@ def test_the_title_page_says_for_whom_and_how_much() -> None:
 def test_a_session_begins_a_page_unless_it_fits_whole_beside_the_last(week: bytes) -> None:
     pages = page_texts(week)
     assert [sum(f"{day.day}: " in text for day in PROGRAM.weeks[-1].sessions) for text in pages] == [1, 1, 1, 2]
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("remark", ["", "Short."])
+def test_sessions_that_share_a_page_are_as_high_as_was_reckoned(paper: Paper, remark: str) -> None:
+    monday = session("Monday", "M", *(6 * [single(lift("Squat"))]))
+    beside = 0
+    for lines in range(10, 22):  # from one that fits, to one that does not
+        row = lift("Row", remark=" ".join(lines * ["a remark of one line and no more than it"]))
+        pages = page_texts(set_week(a_program(monday, session("Friday", "F", single(row), remark=remark)), paper))
+        assert all(f"page {number} of {len(pages)}" in text for number, text in enumerate(pages, 1)), lines
+        beside += "Friday" in pages[0]
+    assert 0 < beside < 12
+
+
+def test_a_set_says_its_plan_only_where_the_lift_has_not_said_it() -> None:
+    def plans(one: LiftView) -> list[str]:
+        return [box["plan"] for row in sheets._box_rows(one) for box in row]
+
+    alike = lift("Squat", "100 kg", "5", plates="25 + 15 a side")
+    assert plans(alike) == ["", "", ""]
+    assert [box["plates"] for row in sheets._box_rows(alike) for box in row] == ["", "", ""]
+    assert plans(replace(alike, reps="5 each side")) == ["", "", ""]
+    said = "100\u00a0kg ×\u00a05"
+    for other in (
+        replace(alike, uniform=False),
+        replace(alike, load="about 100 kg"),
+        replace(alike, plates=""),
+        replace(alike, reps="8–10"),
+    ):
+        assert plans(other) == 3 * [said]
 
 
 def test_no_lift_is_parted_from_its_blanks() -> None:

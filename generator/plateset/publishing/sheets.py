@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from functools import lru_cache
+from itertools import chain
 from typing import Any
 
 from plateset.manuscript.vocabulary import Unit
@@ -112,7 +113,7 @@ def _document(program: ProgramView, site: SiteView, paper: Paper, weeks: Sequenc
         "front": None,
         "blank": False,
         "progress": None,
-        "weeks": [_week(week) for week in weeks],
+        **_weeks(weeks),
     }
 
 
@@ -169,29 +170,49 @@ def _volume(program: ProgramView) -> list[Data]:
     return tables
 
 
-def _week(week: WeekView) -> Data:
+class _Lifts:
+    """The lifts of a document, each written once: weeks that are alike share theirs."""
+
+    def __init__(self) -> None:
+        self.written: list[Data] = []
+        self._places: dict[int, int] = {}
+
+    def place(self, lift: LiftView) -> int:
+        """Where it stands among those written; it has to live as long as these do."""
+        place = self._places.setdefault(id(lift), len(self.written))
+        if place == len(self.written):
+            self.written.append(_lift(lift))
+        return place
+
+
+def _weeks(weeks: Sequence[WeekView]) -> Data:
+    lifts = _Lifts()
+    return {"weeks": [_week(week, lifts) for week in weeks], "lifts": lifts.written}
+
+
+def _week(week: WeekView, lifts: _Lifts) -> Data:
     name = f"{week.title}, {_low(week.kind)}" if week.kind else week.title
-    return {"name": name, "sessions": [_session(session) for session in week.sessions]}
+    return {"name": name, "sessions": [_session(session, lifts) for session in week.sessions]}
 
 
-def _session(session: SessionView) -> Data:
+def _session(session: SessionView, lifts: _Lifts) -> Data:
     return {
         "heading": f"{session.day}: {session.title}" if session.day else session.title,
         "minutes": f"about {session.minutes} min" if session.minutes else "",
         "remark": session.remark,
-        "lines": [_line(line) for line in session.lines],
+        "lines": [_line(line, lifts) for line in session.lines],
     }
 
 
-def _line(line: LineView) -> Data:
-    lifts = [_lift(lift) for lift in line.lifts]
-    height = sum(8 + 14 * len(lift["rows"]) for lift in lifts)
+def _line(line: LineView, lifts: _Lifts) -> Data:
+    places = [lifts.place(lift) for lift in line.lifts]
+    height = sum(8 + 14 * len(lifts.written[place]["rows"]) for place in places)
     return {
         "kind": line.kind,
         "rest": line.rest,
         "remark": line.remark,
         "whole": height <= GROUP_KEPT_WHOLE,
-        "lifts": lifts,
+        "lifts": places,
     }
 
 
@@ -228,7 +249,16 @@ def _box_rows(lift: LiftView) -> list[list[Data]]:
             if not rows or len(rows[-1]) + len(part) > BOXES_IN_A_ROW:
                 rows.append([])
             rows[-1].extend(part)
+    if _said_of_all(lift):
+        for box in chain.from_iterable(rows):
+            box["plan"] = box["plates"] = ""
     return rows
+
+
+def _said_of_all(lift: LiftView) -> bool:
+    """Whether what a set's box would say above it is what the lift has said of all its sets."""
+    one = lift.set_views[0]
+    return lift.uniform and (one.load, one.plates) == (lift.load, lift.plates) and one.reps in lift.reps
 
 
 def _boxes(each: SetView) -> list[Data]:

@@ -108,7 +108,9 @@ class Theme:
         """
         *own, shipped = [folder / PAPER for folder in self.folders]
         texts = {path.name: self._text(path) for folder in own for path in sorted(folder.glob("*.typ"))}
-        main = texts.pop(SHEET) if SHEET in texts else self._text(shipped / SHEET)
+        shipped_main = self._text(shipped / SHEET)
+        # What is handed over is parsed anew for every sheet; a file of the folder once.
+        main = texts.pop(SHEET, shipped_main and f'#include "{SHEET}"'.encode())
         return Template(main, tuple(sorted(texts.items())), shipped)
 
     def _text(self, path: Path) -> bytes:

@@ -28,6 +28,10 @@ _EVERYDAY = re.compile(r"[\n\x20-\x7e\u00a0-\u017f\u2010-\u2015\u2018-\u201e\u20
 _ESCAPED = re.compile(r"\\[^n\"\\]")
 """A character that JSON escapes and that is not an everyday one: a control character, such as a tab."""
 
+UNREAD = b"//"
+"""Stands in front of the data of a sheet: the typesetter reads whatever it is handed as a template too, and is done
+with a comment at once.
+"""
 MAIN = "main.typ"
 """What the typesetter calls the template itself."""
 _PLACE = re.compile(r"┌─ .*?([^/\\\s]+\.typ):(\d+):\d+")
@@ -116,7 +120,7 @@ def _written(data: object) -> str:
 
 
 def _compile(template: Template, data: str, fonts: Fonts, stamp: datetime | None = None) -> bytes:
-    files = {**dict(template.own), MAIN: template.main, "data.json": data.encode()}
+    files = {**dict(template.own), MAIN: template.main, "data.txt": UNREAD + data.encode()}
     pdf, warnings = _compiler(fonts).compile_with_warnings(
         files,  # type: ignore[type-var]
         root=template.folder,
@@ -153,5 +157,5 @@ def _has_glyphs(cluster: str, fonts: Fonts) -> bool:
 
 _PROBE = Template(b"""#set document(title: "probe")
 #set text(font: "Libertinus Serif")
-#json("data.json")
+#json(bytes(read("data.txt").slice(2)))
 """)
