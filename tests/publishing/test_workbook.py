@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from plateset.publishing import workbook_desk
 from plateset.publishing.cautions import SHORT, USUAL
 from plateset.publishing.documents import Edition
 from plateset.publishing.program_view import program_view
@@ -37,6 +38,16 @@ def words(sheet: Any) -> list[str]:
 
 def test_the_same_edition_gives_the_same_bytes(lantern: bytes, tmp_path: Path) -> None:
     assert workbook_of(edition_of(write_book(tmp_path)), "lantern") == lantern
+
+
+@pytest.mark.parametrize("way", ["_write_cell", "_calculate_spans", "_escape_attributes"])
+def test_what_is_written_past_the_library_is_what_the_library_writes(
+    way: str, everythings: dict[str, Edition], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    edition = everythings["pounds"]
+    book = workbook_of(edition, SLUG)
+    monkeypatch.delattr(workbook_desk._Worksheet, way)
+    assert workbook_of(edition, SLUG) == book
 
 
 def test_it_carries_the_programs_date_and_no_clock(lantern: bytes) -> None:

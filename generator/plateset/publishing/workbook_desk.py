@@ -6,18 +6,19 @@ Text is always written as text, so that nothing an author wrote can become a for
 from __future__ import annotations
 
 import textwrap
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from decimal import ROUND_HALF_UP, Decimal
-from functools import lru_cache
+from functools import cache, lru_cache
 from io import BytesIO
 from typing import Any
 
 from xlsxwriter import Workbook
 from xlsxwriter.format import Format
 from xlsxwriter.utility import xl_col_to_name
-from xlsxwriter.worksheet import CellFormulaTuple, Worksheet
+from xlsxwriter.worksheet import CellBlankTuple, CellFormulaTuple, CellNumberTuple, CellStringTuple, Worksheet
 
 from plateset.manuscript.vocabulary import Unit
 from plateset.publishing.typesetting import Paper
@@ -71,7 +72,7 @@ def _escaped(attribute: object) -> Any:
 
 
 class _Worksheet(Worksheet):  # type: ignore[misc]
-    """A worksheet that takes formulas as they are, and cells by their numbers alone.
+    """A worksheet that takes formulas as they are, and cells by their numbers alone; every cell has a format.
 
     The library looks through each formula for functions newer than the file format, which takes longer than all the
     rest of a workbook; ours use none. It asks of each cell whether it was named as in 'A1', and escapes its address.
@@ -86,7 +87,31 @@ class _Worksheet(Worksheet):  # type: ignore[misc]
         self._check_dimensions(row, column)
         self.table[row][column] = CellFormulaTuple(formula, style, value)
 
+    def _write_cell(self, row: int, column: int, cell: Any) -> None:
+        """What the library writes, for the kinds of cells there are most of."""
+        start = f'<c r="{letters(column)}{row + 1}" s="{cell.format._get_xf_index()}"'
+        match cell:
+            case CellBlankTuple():
+                self.fh.write(f"{start}/>")
+            case CellStringTuple():
+                self.fh.write(f'{start} t="s"><v>{cell.string}</v></c>')
+            case CellNumberTuple():
+                self.fh.write(f"{start}><v>{cell.number:.16G}</v></c>")
+            case CellFormulaTuple(value=float() | int()):
+                self.fh.write(f"{start}><f>{self._escape_data(cell.formula)}</f><v>{cell.value}</v></c>")
+            case _:
+                super()._write_cell(row, column, cell)
 
+    def _calculate_spans(self) -> None:
+        """From which to which column there are cells, for every sixteen rows."""
+        columns: defaultdict[int, list[int]] = defaultdict(list)
+        for row, cells in self.table.items():
+            if cells:
+                columns[row // 16] += (min(cells) + 1, max(cells) + 1)
+        self.row_spans = {block: f"{min(found)}:{max(found)}" for block, found in columns.items()}
+
+
+@cache
 def letters(column: int) -> str:
     """A column (from 0) by its letters: A, B … Z, AA."""
     return str(xl_col_to_name(column))
