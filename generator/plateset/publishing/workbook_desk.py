@@ -13,7 +13,7 @@ from datetime import datetime
 from decimal import ROUND_HALF_UP, Decimal
 from functools import cache, lru_cache
 from io import BytesIO
-from typing import Any
+from typing import Any, TypeVar
 
 from xlsxwriter import Workbook
 from xlsxwriter.format import Format
@@ -22,6 +22,8 @@ from xlsxwriter.worksheet import CellBlankTuple, CellFormulaTuple, CellNumberTup
 
 from plateset.manuscript.vocabulary import Unit
 from plateset.publishing.typesetting import Paper
+
+T = TypeVar("T")
 
 LINE_HEIGHT, HIGHEST_ROW = 15, 409
 """Points."""
@@ -66,6 +68,10 @@ def as_float(value: Decimal) -> float:
     return float(number(value))
 
 
+def _in_a_cell(value: T) -> T | float:
+    return as_float(value) if isinstance(value, Decimal) else value
+
+
 @lru_cache(maxsize=20_000, typed=True)  # every sheet has the same addresses and a few formats
 def _escaped(attribute: object) -> Any:
     return Worksheet._escape_attributes(None, attribute)
@@ -79,13 +85,13 @@ class _Worksheet(Worksheet):  # type: ignore[misc]
     """
 
     write_string = Worksheet.write_string.__wrapped__
-    write_number = Worksheet.write_number.__wrapped__
-    write_blank = Worksheet.write_blank.__wrapped__
     _escape_attributes = staticmethod(_escaped)
 
-    def write_formula(self, row: int, column: int, formula: str, style: Format, value: float | str) -> None:
-        self._check_dimensions(row, column)
-        self.table[row][column] = CellFormulaTuple(formula, style, value)
+    def keep(self, row: int, column: int, cell: object) -> None:
+        """Put a cell among those that the library was given."""
+        if row not in self.table or not self.dim_colmin <= column <= self.dim_colmax:
+            self._check_dimensions(row, column)
+        self.table[row][column] = cell
 
     def _write_cell(self, row: int, column: int, cell: Any) -> None:
         """What the library writes, for the kinds of cells there are most of."""
@@ -216,17 +222,14 @@ class Sheet:
     def put(self, row: int, column: int, cell: Cell, style: str = "plain") -> None:
         """Write a cell."""
         form = self.desk.style(style)
-        if isinstance(cell, Formula):
-            value = as_float(cell.value) if isinstance(cell.value, Decimal) else cell.value
-            self.place.write_formula(row, column, cell.text, form, value)
-        elif isinstance(cell, Decimal):
-            self.place.write_number(row, column, as_float(cell), form)
-        elif isinstance(cell, int):
-            self.place.write_number(row, column, cell, form)
-        elif cell:
+        if cell is None or cell == "":
+            self.place.keep(row, column, CellBlankTuple(form))
+        elif isinstance(cell, str):
             self.place.write_string(row, column, cell, form)
+        elif isinstance(cell, Formula):
+            self.place.keep(row, column, CellFormulaTuple(cell.text, form, _in_a_cell(cell.value)))
         else:
-            self.place.write_blank(row, column, None, form)
+            self.place.keep(row, column, CellNumberTuple(_in_a_cell(cell), form))
 
     def put_row(self, row: int, cells: Sequence[Cell], style: str = "plain") -> int:
         """Write cells side by side from the first column; returns the row after."""
