@@ -79,7 +79,7 @@ def test_every_table_has_column_headers(week: bytes) -> None:
     found = structure(week)
     tables = sum(tag == "/Table" for tag, _ in found)
     assert tables == len(PROGRAM.weeks[-1].sessions)
-    assert [scope for tag, scope in found if tag == "/TH"] == ["/Column"] * 5 * tables
+    assert [scope for tag, scope in found if tag == "/TH"] == ["/Column"] * 4 * tables
 
 
 def test_headings_follow_each_other_without_a_gap(whole: bytes) -> None:
@@ -90,12 +90,17 @@ def test_headings_follow_each_other_without_a_gap(whole: bytes) -> None:
 
 def test_a_week_has_every_session_lift_and_load(week: bytes) -> None:
     text = " ".join(page_texts(week))
+    with pdfplumber.open(io.BytesIO(week)) as document:
+        columns = [sheet.crop((0, 0, 57 * MILLIMETRE, sheet.height)).extract_text() for sheet in document.pages]
+    beside_the_lifts = " ".join(" ".join(columns).split())
     for day in PROGRAM.weeks[-1].sessions:
         assert f"{day.day}: {day.title}" in text
         for each in (one for line in day.lines for one in line.lifts):
             assert each.title.split()[0] in text
-            for value in (each.load, each.effort, each.rest, each.tempo, each.rule, each.remark):
+            for value in (each.load, each.effort, each.rest, each.tempo):
                 assert value in text
+            for value in (each.rule, each.remark):
+                assert value in beside_the_lifts
 
 
 def test_pieces_and_plates_stand_with_the_blanks(week: bytes) -> None:
@@ -121,7 +126,8 @@ def test_plates_are_said_again_only_where_they_change() -> None:
 
 def test_loads_read_from_left_to_right_in_every_language() -> None:
     text = page_texts(set_week(a_program(session("Monday", "M", single(lift("Row")))), language="ar"))[0]
-    assert "3 × 8–12 60 kg 2 min 2 RIR" in text
+    assert "3 × 8–12 60 kg" in text
+    assert "2 RIR rest 2 min" in text
 
 
 def test_there_is_a_blank_for_every_piece_large_enough_to_write_in(week: bytes) -> None:
@@ -168,20 +174,21 @@ def test_the_title_page_says_for_whom_and_how_much() -> None:
 
 def test_a_session_begins_a_page_unless_it_fits_whole_beside_the_last(week: bytes) -> None:
     pages = page_texts(week)
-    assert [sum(f"{day.day}: " in text for day in PROGRAM.weeks[-1].sessions) for text in pages] == [1, 1, 1, 2]
+    beside = [sum(f"{day.day}: " in text for day in PROGRAM.weeks[-1].sessions) for text in pages]
+    assert beside in ([2, 3], [2, 2, 1])  # A4 is higher than US Letter
 
 
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("remark", ["", "Short."])
 def test_sessions_that_share_a_page_are_as_high_as_was_reckoned(paper: Paper, remark: str) -> None:
-    monday = session("Monday", "M", *(6 * [single(lift("Squat"))]))
+    monday = session("Monday", "M", *(10 * [single(lift("Squat"))]))
     beside = 0
-    for lines in range(10, 22):  # from one that fits, to one that does not
+    for lines in range(13, 28):  # from one that fits, to one that does not
         row = lift("Row", remark=" ".join(lines * ["a remark of one line and no more than it"]))
         pages = page_texts(set_week(a_program(monday, session("Friday", "F", single(row), remark=remark)), paper))
         assert all(f"page {number} of {len(pages)}" in text for number, text in enumerate(pages, 1)), lines
         beside += "Friday" in pages[0]
-    assert 0 < beside < 12
+    assert 0 < beside < 15
 
 
 def test_a_set_says_its_plan_only_where_the_lift_has_not_said_it() -> None:

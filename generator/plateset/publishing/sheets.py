@@ -24,7 +24,7 @@ from plateset.publishing.views import (
 
 Data = dict[str, Any]
 
-BOXES_IN_A_ROW = 8
+BOXES_IN_A_ROW = 5
 WEEKS_IN_A_TABLE = 10
 GROUP_KEPT_WHOLE = 130
 """Millimetres of paper up to which a group of lifts is not parted by the end of a page."""
@@ -206,7 +206,7 @@ def _session(session: SessionView, lifts: _Lifts) -> Data:
 
 def _line(line: LineView, lifts: _Lifts) -> Data:
     places = [lifts.place(lift) for lift in line.lifts]
-    height = sum(8 + 14 * len(lifts.written[place]["rows"]) for place in places)
+    height = sum(4 + 12 * len(lifts.written[place]["rows"]) for place in places)
     return {
         "kind": line.kind,
         "rest": line.rest,
