@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import posixpath
-from functools import lru_cache
 
 HOME = "index.html"
 PROGRAMS = "programs/index.html"
@@ -134,9 +133,7 @@ def relative(target: str, page: str) -> str:
     path, mark, anchor = target.partition("#")
     if not path:
         return target
-    return _relative(path, posixpath.dirname(page) or ".") + mark + anchor
-
-
-@lru_cache(maxsize=20_000)  # pages of one folder lead to the same places
-def _relative(path: str, folder: str) -> str:
-    return posixpath.relpath(path, folder)
+    folder = page.rpartition("/")[0]
+    if not path.startswith(f"{folder.partition('/')[0]}/"):  # nothing of the way is shared
+        return f"{folder and '../' * (folder.count('/') + 1)}{target}"
+    return posixpath.relpath(path, folder) + mark + anchor
