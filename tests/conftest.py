@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from plateset.publishing.ledger import CACHE
+from plateset.publishing.user_cache import CACHE
 
 TESTS = Path(__file__).parent
 SOUND = TESTS / "manuscript" / "sound"

@@ -14,9 +14,10 @@ from plateset.pressing import Options, Pressed, RefusedError, edition, press
 from plateset.problems import ManuscriptError
 from plateset.proving import proof
 from plateset.publishing.documents import documents
-from plateset.publishing.ledger import CACHE, place_of_ledger
+from plateset.publishing.ledger import place_of_ledger
 from plateset.publishing.marker import MARKER
 from plateset.publishing.takeaways import Desk
+from plateset.publishing.user_cache import CACHE
 
 from tests.publishing.building import BOOK, LANTERN, TALLY, write_book
 

@@ -92,21 +92,21 @@ Keyed = Iterable[tuple[tuple[object, ...], Decimal, str, str]]
 """Of one program, for each group it belongs to: the group's sort key, the program's rank within the group (the lowest
 first; equal ranks keep the order of programs), the group's title, and what to say beside the program."""
 
-Facet = tuple[str, str, Callable[[ProgramCard, Language], Keyed]]
-"""A facet's name, the title of its page, and where a program belongs in it."""
+Facet = tuple[str, str, Callable[[ProgramCard, str, Language], Keyed]]
+"""A facet's name, the title of its page, and where a program belongs in it, given its facts in a few words."""
 
 
 def facet_lists(programs: Iterable[ProgramCard], language: Language = ENGLISH) -> tuple[FacetList, ...]:
     """The lists of the finder, in the order a reader asks: how hard, how often, how long, with what, for what."""
-    shelf = tuple(programs)
+    shelf = tuple((program, _beside(program, language)) for program in programs)
     return tuple(_facet_list(facet, shelf, language) for facet in _FACETS)
 
 
-def _facet_list(facet: Facet, programs: tuple[ProgramCard, ...], language: Language) -> FacetList:
+def _facet_list(facet: Facet, programs: tuple[tuple[ProgramCard, str], ...], language: Language) -> FacetList:
     name, title, keyed = facet
     groups: dict[tuple[object, ...], tuple[str, list[tuple[Decimal, FoundProgram]]]] = {}
-    for program in programs:
-        for key, rank, heading, beside in keyed(program, language):
+    for program, facts in programs:
+        for key, rank, heading, beside in keyed(program, facts, language):
             entry = (rank, FoundProgram(program.title, program.path, beside))
             groups.setdefault(key, (heading, []))[1].append(entry)
     found = tuple(
@@ -126,44 +126,43 @@ def _beside(program: ProgramCard, language: Language) -> str:
     return f"{language.say(program.level)}, {days}, {minutes}"
 
 
-def _by_level(program: ProgramCard, language: Language) -> Keyed:
+def _by_level(program: ProgramCard, facts: str, language: Language) -> Keyed:
     level = program.facets.level
-    yield (LEVELS.index(level),), FIRST, language.say(level.capitalize()), _beside(program, language)
+    yield (LEVELS.index(level),), FIRST, language.say(level.capitalize()), facts
 
 
-def _by_days(program: ProgramCard, language: Language) -> Keyed:
+def _by_days(program: ProgramCard, facts: str, language: Language) -> Keyed:
     days = program.facets.days
     title = language.count("%(num)s day a week", "%(num)s days a week", days) % {"num": days}
-    yield (days,), FIRST, title, _beside(program, language)
+    yield (days,), FIRST, title, facts
 
 
-def _by_minutes(program: ProgramCard, language: Language) -> Keyed:
+def _by_minutes(program: ProgramCard, facts: str, language: Language) -> Keyed:
     most = program.facets.most_minutes
     bound = next((minutes for minutes in MINUTES if most <= minutes), None)
     if bound is None:
         title = language.say("More than %(num)s minutes") % {"num": MINUTES[-1]}
-        yield (MINUTES[-1] + 1,), FIRST, title, _beside(program, language)
+        yield (MINUTES[-1] + 1,), FIRST, title, facts
     else:
-        yield (bound,), FIRST, language.say("%(num)s minutes or less") % {"num": bound}, _beside(program, language)
+        yield (bound,), FIRST, language.say("%(num)s minutes or less") % {"num": bound}, facts
 
 
-def _by_kit(program: ProgramCard, language: Language) -> Keyed:
+def _by_kit(program: ProgramCard, facts: str, language: Language) -> Keyed:
     kit = program.facets.kit
     title = listed([kit_text(piece, language) for piece in kit], language) or language.say("No kit at all")
-    yield (len(kit), *map(KIT.index, kit)), FIRST, title[:1].upper() + title[1:], _beside(program, language)
+    yield (len(kit), *map(KIT.index, kit)), FIRST, title[:1].upper() + title[1:], facts
 
 
-def _by_muscle(program: ProgramCard, language: Language) -> Keyed:
-    beside = _beside(program, language)
+def _by_muscle(program: ProgramCard, facts: str, language: Language) -> Keyed:
     for muscle, sets in program.facets.muscles:
         said = language.say("Up to %(sets)s sets a week") % {"sets": language.number(sets)}
         title = language.say(muscle)
-        yield (title,), -sets, title[:1].upper() + title[1:], f"{said}. {beside}"
+        yield (title,), -sets, title[:1].upper() + title[1:], f"{said}. {facts}"
 
 
-def _by_technique(program: ProgramCard, language: Language) -> Keyed:
+def _by_technique(program: ProgramCard, facts: str, language: Language) -> Keyed:
     for name, title in program.facets.techniques:
-        yield (title, name), FIRST, title, _beside(program, language)
+        yield (title, name), FIRST, title, facts
 
 
 _FACETS: tuple[Facet, ...] = (

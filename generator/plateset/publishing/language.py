@@ -45,7 +45,7 @@ class Language:
 
     def say(self, phrase: str) -> str:
         """The phrase in this language."""
-        return self.words.gettext(phrase) if phrase else ""
+        return _said(self.words, phrase) if phrase else ""
 
     def count(self, one: str, many: str, number: int) -> str:
         """The phrase for ``number`` things in this language."""
@@ -66,6 +66,11 @@ class Language:
 
 
 ENGLISH = Language()
+
+
+@lru_cache(maxsize=10_000)  # lists say the same few words for every program
+def _said(words: NullTranslations, phrase: str) -> str:
+    return words.gettext(phrase)
 
 
 @lru_cache(maxsize=10_000)  # a program says the same few hundred numbers thousands of times

@@ -22,13 +22,11 @@ from pydantic import TypeAdapter, ValidationError
 
 from plateset.manuscript.tracing import Question
 from plateset.publishing.marker import MARKER, Entry
+from plateset.publishing.user_cache import cache_folder
 from plateset.publishing.views import ProgramCard
 from plateset.training.marks.tally import Tally
 
 FORMAT = 3
-CACHE = "PLATESET_CACHE"
-"""The environment's name for another place than the user's cache."""
-
 Parts = Mapping[str, str]
 """What a file was made from: each thing in words, and its digest."""
 
@@ -198,9 +196,7 @@ def _line_of(slug: str, record: ProgramRecord) -> bytes:
 
 def place_of_ledger(target: Path) -> Path:
     """Where the ledger of a site is kept."""
-    chosen = os.environ.get(CACHE)
-    base = Path(chosen) if chosen else Path(os.environ.get("XDG_CACHE_HOME") or "~/.cache").expanduser() / "plateset"
-    return base / f"{name_of(target)}.ledger"
+    return cache_folder() / f"{name_of(target)}.ledger"
 
 
 def name_of(target: Path) -> str:

@@ -100,11 +100,7 @@ def _video(note: schema.Exercise, language: Language) -> Linked | None:
 
 
 def _programs_with(programs: Programs, exercise: str) -> tuple[Linked, ...]:
-    return tuple(_linked(card) for _, card in sorted(programs.items()) if exercise in card.exercises)
-
-
-def _linked(card: ProgramCard) -> Linked:
-    return Linked(card.title, card.path, card.summary)
+    return tuple(card.linked for _, card in sorted(programs.items()) if exercise in card.exercises)
 
 
 def technique_view(
@@ -127,7 +123,7 @@ def technique_view(
         does_not_suit=note.does_not_suit,
         cautions=note.cautions,
         used_in=tuple(
-            _linked(card)
+            card.linked
             for _, card in sorted(programs.items())
             if document.slug in (name for name, _ in card.facets.techniques)
         ),
@@ -148,5 +144,5 @@ def explainer_view(
         date=long_date(note.date, language),
         iso_date=note.date.isoformat(),
         text=Prose(path, figure).html(document.body),
-        programs=tuple(_linked(programs[name]) for name in note.programs),
+        programs=tuple(programs[name].linked for name in note.programs),
     )

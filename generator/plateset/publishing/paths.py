@@ -136,4 +136,6 @@ def relative(target: str, page: str) -> str:
     folder = page.rpartition("/")[0]
     if not path.startswith(f"{folder.partition('/')[0]}/"):  # nothing of the way is shared
         return f"{folder and '../' * (folder.count('/') + 1)}{target}"
+    if path.startswith(f"{folder}/"):  # all of it
+        return target[len(folder) + 1 :]
     return posixpath.relpath(path, folder) + mark + anchor

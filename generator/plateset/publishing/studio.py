@@ -152,8 +152,14 @@ class Studio:
         once.
         """
         shown = {name: value for name, value in page.data.items() if self.pages.mentions(page.template, name)}
-        data = [(name, self._digests.get((value,), partial(digest_of, value))) for name, value in shown.items()]
+        data = [(name, self._told(value)) for name, value in shown.items()]
         return digest_of((replace(page, data={}), sorted(data)))
+
+    def _told(self, value: object) -> str:
+        """The digest of a value; a list is told by its things, so that one with a page of its own is read once."""
+        if isinstance(value, tuple | list):
+            return self._digests.get((value,), lambda: digest_of([self._told(each) for each in value]))
+        return self._digests.get((value,), partial(digest_of, value))
 
     @cached_property
     def _digests(self) -> Remembered[str]:

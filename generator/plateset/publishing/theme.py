@@ -6,16 +6,16 @@ import hashlib
 import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from functools import lru_cache, partial
+from functools import cache, lru_cache, partial
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
-from jinja2 import BytecodeCache, ChoiceLoader, Environment, FileSystemLoader, StrictUndefined, TemplateError
-from jinja2.bccache import Bucket
+from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined, TemplateError
 from markupsafe import Markup
 
 from plateset.publishing import paths
+from plateset.publishing.compiled_templates import CompiledTemplates
 from plateset.publishing.language import ENGLISH, CatalogueError, Language, catalogue_names, language_of
 from plateset.publishing.typesetting import Template
 from plateset.remembering import Remembered
@@ -41,21 +41,7 @@ PHRASES = 2000
 """Phrases that are kept: more than the templates have."""
 
 
-class _Compiled(BytecodeCache):
-    """Templates as compiled, kept while the process runs; a changed template has another checksum."""
-
-    def __init__(self) -> None:
-        self._kept: dict[str, bytes] = {}
-
-    def load_bytecode(self, bucket: Bucket) -> None:
-        if bucket.key in self._kept:
-            bucket.bytecode_from_string(self._kept[bucket.key])
-
-    def dump_bytecode(self, bucket: Bucket) -> None:
-        self._kept[bucket.key] = bucket.bytecode_to_string()
-
-
-_COMPILED = _Compiled()
+_COMPILED = CompiledTemplates(Path(__file__))
 
 
 class ThemeError(Exception):
@@ -154,6 +140,7 @@ class Theme:
         environment.globals["_"] = _phrases(language)
         environment.globals["say"] = language.say
         environment.filters["low"] = lambda text: text[:1].lower() + text[1:]
+        environment.filters["cap"] = lambda text: text[:1].upper() + text[1:]
         return environment
 
 
@@ -275,7 +262,7 @@ class Pages:
                 **self._shared,
                 **data,
                 page=page,
-                link=lambda target: self._link(target, path),
+                link=cache(partial(self._link, page=path)),
                 once=partial(self._once, links_as),
             )
         except _TEMPLATE_FAULTS as error:

@@ -9,9 +9,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
+from functools import cached_property
 from typing import Literal
 
 from markupsafe import Markup
+
+
+def _quick_repr(self: object) -> str:
+    """As a record's own, without the care for records within themselves: lists are told by those of all their rows."""
+    return f"{type(self).__name__}({vars(self)!r})"
 
 
 @dataclass(frozen=True)
@@ -21,6 +27,8 @@ class Linked:
     title: str
     path: str
     summary: str = ""
+
+    __repr__ = _quick_repr
 
 
 @dataclass(frozen=True)
@@ -341,6 +349,8 @@ class FoundProgram:
     path: str
     beside: str
 
+    __repr__ = _quick_repr
+
 
 @dataclass(frozen=True)
 class FacetGroup:
@@ -394,6 +404,11 @@ class ProgramCard:
     """The exercises it uses, by the names of their notes, in order."""
     pages: tuple[str, ...] = ()
     """The paths of its weeks."""
+
+    @cached_property
+    def linked(self) -> Linked:
+        """The words that lead to it, with its summary."""
+        return Linked(self.title, self.path, self.summary)
 
     def fact(self, label: str) -> str:
         """What the first screen says under ``label``; nothing if it has no such fact."""

@@ -1,0 +1,15 @@
+"""Where things are kept from press to press: a folder of the user's own. Whatever lies there may go at any time."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+CACHE = "PLATESET_CACHE"
+"""The environment's name for another place than the user's cache."""
+
+
+def cache_folder() -> Path:
+    """The folder, which need not be there. Raises :class:`RuntimeError` for a user without a home."""
+    chosen = os.environ.get(CACHE)
+    return Path(chosen) if chosen else Path(os.environ.get("XDG_CACHE_HOME") or "~/.cache").expanduser() / "plateset"
