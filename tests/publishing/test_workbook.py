@@ -85,6 +85,16 @@ def assert_every_load_is_live(edition: Edition, slug: str) -> None:
         assert result.load == pytest.approx(shown_load(piece)) if live else True
 
 
+def test_sets_of_one_load_are_worked_out_once(lantern: bytes, edition: Edition) -> None:
+    rows = {row.address.partition("!")[2]: row for row in work_rows(formulas(lantern)) if "Week 1" in row.address}
+    again = [row for row in rows.values() if re.fullmatch(r"=D\d+", str(row.load))]
+    assert again
+    for row in again:
+        first = rows[str(row.load)[1:]]
+        assert "ISNUMBER" in str(first.load), row  # the first of them, not the one before
+        assert row.word == (f"=I{first.address.rpartition('D')[2]}" if first.word else "")
+
+
 def test_the_repetitions_beyond_the_curve_are_beyond_it(everythings: dict[str, Edition]) -> None:
     plan = everythings["kilograms"].programs[SLUG].plan
     found = [piece.load.basis for _, _, piece in pieces(plan) if piece.reps and piece.reps.low == BEYOND_THE_CURVE]

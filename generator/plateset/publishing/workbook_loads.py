@@ -18,8 +18,8 @@ from plateset.publishing.workbook_lifts import BODYWEIGHT, YourLifts, leans_on_b
 from plateset.training.plan import Basis, Load, Piece, Trouble
 from plateset.training.rounding import Steps, to_step
 
-LOAD, MAX, PERCENT, ADDED, STAYS, EXACT, PLACE, NEAREST = "D", "M", "N", "O", "P", "Q", "R", "S"
-"""The columns of a week's sheet that a load is worked out in."""
+LOAD, WORD, MAX, PERCENT, ADDED, STAYS, EXACT, PLACE, NEAREST = "D", "I", "M", "N", "O", "P", "Q", "R", "S"
+"""The columns of a week's sheet that a load and the word beside it are worked out in."""
 
 BY_FEEL = "by feel"
 LEFT_OUT = "left out"
@@ -114,6 +114,14 @@ def load_cells(pieces: tuple[Piece, ...], place: int, spot: Spot, source: Source
 def _as_before(load: Load, spot: Spot) -> LoadCells:
     """The same load taken up again."""
     return FEEL if load.mass is None else LoadCells(Formula(f"{LOAD}{spot.first}", load.mass))
+
+
+def again(cells: LoadCells, row: int) -> LoadCells:
+    """The same load in another set: what stands in the row it was worked out in."""
+    if not isinstance(cells.load, Formula):
+        return cells
+    word = Formula(f"{WORD}{row}", cells.word.value) if isinstance(cells.word, Formula) else cells.word
+    return LoadCells(Formula(f"{LOAD}{row}", cells.load.value), word)
 
 
 def stays_of(basis: Basis) -> Decimal:

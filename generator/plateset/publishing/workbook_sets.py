@@ -14,6 +14,7 @@ from plateset.publishing.workbook_loads import (
     Spot,
     WarmUpSpot,
     WarmUpStep,
+    again,
     load_cells,
     stays_of,
     warm_up_cells,
@@ -92,10 +93,15 @@ def set_rows(placed: Placed, source: Source, first_row: int) -> Iterator[SetRow]
     warm_ups = list(_warm_up_rows(lift, name, source, first_row))
     yield from warm_ups
     row = first_row + len(warm_ups)
+    worked: tuple[Load, LoadCells, int] | None = None
     for work in lift.sets:
         first = row
         for place, piece in enumerate(work.pieces):
-            cells = load_cells(work.pieces, place, Spot(row, first, row - 1), source)
+            if worked and not place and piece.load == worked[0]:
+                cells = again(worked[1], worked[2])
+            else:
+                cells = load_cells(work.pieces, place, Spot(row, first, row - 1), source)
+                worked = worked if place else (piece.load, cells, row)
             opens = work is lift.sets[0] and place == 0
             yield SetRow(
                 exercise=name,
