@@ -115,6 +115,9 @@ def test_the_blank_log_has_every_box_and_no_load(desk: Desk, files: dict[str, by
         assert one.scheme == printed.scheme
         assert not re.search(r"\d kg|by feel", f"{one.warm_up} {one.technique_note} {one.load}")
         assert bool(one.warm_up) == bool(printed.warm_up)
+        assert "projection" not in one.rule
+        assert ".." not in one.rule
+    assert any("projection" in each.rule for each in lifts(desk.view.weeks))
     assert lifts(blank)[0].rule == "Of the heaviest load, set by set: 100, 85, 85, 85 %"
     text = " ".join(page_texts(files["log-a4.pdf"]))
     assert not re.search(r"\d kg|by feel", text)

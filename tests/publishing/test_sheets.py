@@ -6,6 +6,7 @@ import io
 from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
+from typing import Any
 
 import pdfplumber
 import pikepdf
@@ -18,6 +19,7 @@ from plateset.publishing.theme import find_theme
 from plateset.publishing.typesetting import NO_GLYPH, Paper, SheetError, Template, printable
 from plateset.publishing.views import LiftView, PieceView
 from plateset.shipped import shipped
+from plateset.training.progression import LOADS_PROJECTED, REPS_PROJECTED
 
 from tests.publishing.paper import (
     MILLIMETRE,
@@ -207,6 +209,44 @@ def test_a_set_says_its_plan_only_where_the_lift_has_not_said_it() -> None:
         replace(alike, reps="8–10"),
     ):
         assert plans(other) == 3 * [said]
+
+
+def test_a_set_that_differs_says_how() -> None:
+    one, two, last = work_sets(3, "70 kg", "8–12")
+    sets = (replace(one, how="3 RIR"), replace(two, how="2 RIR", optional=True), replace(last, how="to failure"))
+    rows = sheets._box_rows(lift("Pulldown", "70 kg", "8–12", effort="3 to 1 RIR", set_views=sets))
+    assert [(box["how"], box["plan"]) for box in rows[0]] == [
+        ("3 RIR", ""),
+        ("if you like, 2 RIR", ""),
+        ("to failure", ""),
+    ]
+
+
+def test_repetitions_alone_cannot_be_taken_for_the_number_of_a_set() -> None:
+    blank = lift("Press", "", "6", set_views=(*work_sets(1, "", "6"), *work_sets(2, "", "8")), uniform=False)
+    assert [box["plan"] for row in sheets._box_rows(blank) for box in row] == ["×\u00a06", "×\u00a08", "×\u00a08"]
+
+
+def test_a_reader_writes_as_many_loads_as_there_are() -> None:
+    assert sheets._loads_to_write(lift("Squat")) == 1
+    ramp = tuple(set_view for load in ("60 kg", "70 kg", "80 kg", "60 kg") for set_view in work_sets(1, load, "5"))
+    assert sheets._loads_to_write(lift("Squat", set_views=ramp[:2])) == 2
+    assert sheets._loads_to_write(lift("Squat", set_views=ramp)) == sheets.MOST_LOADS
+
+
+def test_what_the_weeks_show_is_explained_and_nothing_else() -> None:
+    def legend(**more: Any) -> str:
+        return " ".join(sheets._legend(a_program(session("Monday", "M", single(lift("Row", **more)))).weeks))
+
+    assert legend(effort="RPE 8") == ""
+    assert legend(effort="2 RIR") == "RIR: repetitions left in reserve at the end of a set."
+    assert "X is" not in legend(tempo="3-1-1-0")
+    assert legend(tempo="3-1-X-0").endswith("in seconds; X is as fast as you can.")
+    assert "brackets" in legend(rule=f"Add 2.5 kg. {REPS_PROJECTED}")
+    assert "do are a projection" in legend(rule=f"Add 2.5 kg. {LOADS_PROJECTED}")
+    told = page_texts(set_week(a_program(session("Monday", "M", single(lift("Row", rule=f"Add. {REPS_PROJECTED}"))))))
+    assert "Add." in told[0]
+    assert REPS_PROJECTED not in told[0]
 
 
 def test_no_lift_is_parted_from_its_blanks() -> None:

@@ -10,7 +10,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 from plateset.manuscript.quantities import PercentOfMax, Reps, SetCount
 from plateset.manuscript.schema import Deload, Double, Linear, Progression, StepLoading, TwoForTwo, Undulating
-from plateset.training.progression import RULES, Prescription, Step, after, deloaded, may_add_load, share_of_sets
+from plateset.training.progression import (
+    LOADS_PROJECTED,
+    REPS_PROJECTED,
+    RULES,
+    Prescription,
+    Step,
+    after,
+    deloaded,
+    may_add_load,
+    rule_alone,
+    share_of_sets,
+)
 
 from tests.training.building import lift_of, masses, plain_or_feel, plan_of
 
@@ -379,3 +390,9 @@ def test_shares_of_sets(count: int, percent: str, left: int) -> None:
 def test_turns_without_a_mass_add_nothing() -> None:
     rule = Undulating.model_validate({"rule": "undulating", "turns": [{"reps": 8}, {"reps": 5}]})
     assert after(FIVES, rule, Step(4, 8, 8), "kg").added == 0
+
+
+@pytest.mark.parametrize("word", [REPS_PROJECTED, LOADS_PROJECTED])
+def test_a_rule_can_be_told_without_the_word_that_numbers_are_projected(word: str) -> None:
+    assert rule_alone(f"Add 2.5 kg. {word}") == "Add 2.5 kg."
+    assert rule_alone("Add 2.5 kg every week") == "Add 2.5 kg every week"

@@ -11,6 +11,7 @@ from plateset.publishing.views import LiftView, LineView, PieceView, SessionView
 from plateset.remembering import Remembered
 from plateset.training.marks.mark import plain
 from plateset.training.plan import Lift, Load, Piece, Plan, PlannedLine, Session, Week, WorkSet
+from plateset.training.progression import rule_alone
 
 BODYWEIGHT = "bodyweight"
 """The one load that is everyone's."""
@@ -47,7 +48,7 @@ def _line(line: PlannedLine, lifts: Remembered[Lift]) -> PlannedLine:
 
 def _lift(lift: Lift) -> Lift:
     warm_up = tuple(replace(each, load=_unknown(each.load)) for each in lift.warm_up)
-    rule = ". ".join(part for part in (lift.rule, _shares(lift)) if part)
+    rule = " ".join(part for part in (_sentence(rule_alone(lift.rule)), _shares(lift)) if part)
     sets = tuple(_set(work) for work in lift.sets)
     return replace(lift, sets=sets, warm_up=warm_up, rule=rule, projected=False)
 
@@ -58,6 +59,10 @@ def _shares(lift: Lift) -> str:
     if len(set(shares)) == 1:
         return ""
     return f"Of the heaviest load, set by set: {', '.join(plain(100 * share) for share in shares)} %"
+
+
+def _sentence(told: str) -> str:
+    return told if told.endswith(".") or not told else f"{told}."
 
 
 def _set(work: WorkSet) -> WorkSet:

@@ -300,7 +300,16 @@ def _set_view(work: WorkSet, lift: Lift, notes: Notes) -> SetView:
         pieces=tuple(_piece_view(piece, notes) for piece in work.pieces[1:]),
         boxes=len(work.pieces),
         optional=work.optional,
+        how=_how(work, lift, notes.language),
     )
+
+
+def _how(work: WorkSet, lift: Lift, language: Language) -> str:
+    """Where a reserve falls over the sets, that of each; and which set goes to failure where the lift asks for less."""
+    if work.past_failure:
+        return language.say("to failure")
+    falls = lift.effort is not None and lift.effort.first is not None
+    return effort_text(work.effort, language) if falls else ""
 
 
 def _piece_view(piece: Piece, notes: Notes) -> PieceView:

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
-from itertools import chain
+from itertools import chain, pairwise
 from typing import Any
 
 from plateset.manuscript.vocabulary import Unit
@@ -21,11 +21,14 @@ from plateset.publishing.views import (
     SiteView,
     WeekView,
 )
+from plateset.training.progression import LOADS_PROJECTED, REPS_PROJECTED, rule_alone
 
 Data = dict[str, Any]
 
 BOXES_IN_A_ROW = 5
 WEEKS_IN_A_TABLE = 10
+MOST_LOADS = 3
+"""Lines for a load of one's own that stand beside each other."""
 GROUP_KEPT_WHOLE = 130
 """Millimetres of paper up to which a group of lifts is not parted by the end of a page."""
 GENERAL = ("Always", "This program")
@@ -34,7 +37,7 @@ TAPE: dict[Unit, str] = {"kg": "cm", "lb": "in"}
 MEASURES = ("Waist", "Hips", "Chest", "Upper arm", "Thigh")
 """What a tape is put round (common practice, no source)."""
 
-_KEPT_TOGETHER = re.compile(r"(?<=\d) (?=(?:kg|lb|s|min)\b)|(?<=about) (?=\d)")
+_KEPT_TOGETHER = re.compile(r"(?<=\d) (?=(?:kg|lb|s|min)\b|%)|(?<=about) (?=\d)")
 
 
 def week_order(program: ProgramView, week: WeekView, site: SiteView, setting: Setting) -> Order:
@@ -113,8 +116,24 @@ def _document(program: ProgramView, site: SiteView, paper: Paper, weeks: Sequenc
         "front": None,
         "blank": False,
         "progress": None,
+        "legend": " ".join(_legend(weeks)),
         **_weeks(weeks),
     }
+
+
+def _legend(weeks: Sequence[WeekView]) -> Iterator[str]:
+    """What needs explaining of what the weeks show."""
+    lifts = [lift for week in weeks for day in week.sessions for line in day.lines for lift in line.lifts]
+    if any("RIR" in lift.effort for lift in lifts):
+        yield "RIR: repetitions left in reserve at the end of a set."
+    tempos = {lift.tempo for lift in lifts if lift.tempo}
+    if tempos:
+        fast = "; X is as fast as you can" if any("X" in tempo for tempo in tempos) else ""
+        yield f"Tempo: lowering, pause, lifting, pause, in seconds{fast}."
+    if any(lift.rule.endswith(REPS_PROJECTED) for lift in lifts):
+        yield "Where a range stands in brackets, the range is asked for; the number before it is a projection."
+    if any(lift.rule.endswith(LOADS_PROJECTED) for lift in lifts):
+        yield "Loads that rise with what you do are a projection."
 
 
 def _about(program: ProgramView, site: SiteView) -> Data:
@@ -222,11 +241,12 @@ def _lift(lift: LiftView) -> Data:
         "name": lift.title,
         "technique": lift.technique.title if lift.technique else "",
         "technique_note": lift.technique_note,
-        "warm_up": f"Warm-up: {lift.warm_up}" if lift.warm_up else "",
-        "rule": lift.rule,
+        "warm_up": f"Warm-up: {_kept_together(lift.warm_up)}" if lift.warm_up else "",
+        "rule": _kept_together(rule_alone(lift.rule)),
         "remark": lift.remark,
         "sets": lift.scheme,
         "load": lift.load,
+        "loads": _loads_to_write(lift),
         "load_each": lift.each,
         "plates": lift.plates,
         "rest": lift.rest,
@@ -234,6 +254,12 @@ def _lift(lift: LiftView) -> Data:
         "tempo": lift.tempo,
         "rows": _box_rows(lift),
     }
+
+
+def _loads_to_write(lift: LiftView) -> int:
+    """How many loads of their own a reader may have to write: one for each that differs from the set before."""
+    loads = [(one.load, one.plates) for one in lift.set_views]
+    return min(MOST_LOADS, sum(one != before for one, before in pairwise(loads)) + 1)
 
 
 def _box_rows(lift: LiftView) -> list[list[Data]]:
@@ -267,9 +293,9 @@ def _boxes(each: SetView) -> list[Data]:
     for index in range(each.boxes):
         piece = pieces[min(index, len(pieces) - 1)]
         how = f"after {piece.pause}" if piece.pause else piece.role
-        if each.optional and not index:
-            how = "if you like"
-        what = " ×\u00a0".join(part for part in (piece.load, piece.reps) if part)
+        if not index:
+            how = ", ".join(filter(None, ("if you like" if each.optional else "", each.how)))
+        what = f"{piece.load} ×\u00a0{piece.reps}".strip() if piece.reps else piece.load
         boxes.append(
             {
                 "number": "" if index else str(each.number),

@@ -61,6 +61,8 @@ class SetView:
     pieces: tuple[PieceView, ...]
     boxes: int
     optional: bool = False
+    how: str = ""
+    """What tells it from the other sets where the lift as a whole does not say: '1 RIR', 'to failure'."""
 
 
 @dataclass(frozen=True)

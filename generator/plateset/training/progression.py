@@ -87,6 +87,15 @@ def _mass(mass: Mass) -> str:
     return f"{mass.amount.normalize():f} {mass.unit}"
 
 
+REPS_PROJECTED = "The repetitions shown are a projection."
+LOADS_PROJECTED = "The loads shown are a projection."
+
+
+def rule_alone(told: str) -> str:
+    """What a progression tells the reader to do, without the word that numbers shown are a projection."""
+    return told.removesuffix(REPS_PROJECTED).removesuffix(LOADS_PROJECTED).rstrip()
+
+
 # -- double ----------------------------------------------------------------------------------------
 
 
@@ -106,7 +115,7 @@ def _tell_double(rule: schema.Progression) -> str:
     assert isinstance(rule, schema.Double)
     return (
         f"When every set reaches the top of the range, add {_mass(rule.add)} and start again at the bottom. "
-        "The repetitions shown are a projection."
+        f"{REPS_PROJECTED}"
     )
 
 
@@ -138,7 +147,7 @@ def _tell_two_for_two(rule: schema.Progression) -> str:
     assert isinstance(rule, schema.TwoForTwo)
     return (
         f"When the last set goes {OVER_THE_GOAL} repetitions over its goal in {OVER_THE_GOAL} sessions running, add "
-        f"{_mass(rule.add)}. The loads shown are a projection."
+        f"{_mass(rule.add)}. {LOADS_PROJECTED}"
     )
 
 
