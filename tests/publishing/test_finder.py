@@ -6,12 +6,15 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from plateset.manuscript.schema import Limits
+from plateset.publishing.contents import ON_THE_FRONT_PAGE, Shelves, contents
 from plateset.publishing.documents import Edition
-from plateset.publishing.finder import facet_lists, finder_values
+from plateset.publishing.finder import LISTED, facet_lists, finder_values
 from plateset.publishing.program_view import program_view
 from plateset.publishing.views import ProgramView
 
 from tests.publishing.building import LANTERN, edition_of, write_book
+from tests.publishing.paper import a_site
 
 
 @pytest.fixture(scope="module")
@@ -101,3 +104,41 @@ def test_minutes_are_offered_that_part_the_programs(
 def test_a_site_without_programs_has_empty_lists() -> None:
     assert all(not facet.groups for facet in facet_lists([]))
     assert finder_values([]).levels == ()
+
+
+def many(programs: list[ProgramView], count: int) -> list[ProgramView]:
+    return [
+        replace(programs[0], slug=f"p-{n:03}", title=f"P {n:03}", iso_date=f"2026-01-{1 + n % 28:02}")
+        for n in range(count)
+    ]
+
+
+def test_a_list_shows_the_first_of_very_many_and_leads_to_the_others(programs: list[ProgramView]) -> None:
+    shelf = many(programs, LISTED + 7)
+    for facet in facet_lists(shelf):
+        for group in facet.groups:
+            assert [each.title for each in group.programs] == [each.title for each in shelf[:LISTED]]
+            assert group.more == 7
+    values = {facet.name: {group.value for group in facet.groups} for facet in facet_lists(shelf)}
+    offered = finder_values(shelf)
+    assert values["level"] <= {value for value, _ in offered.levels}
+    assert values["days"] <= {value for value, _ in offered.days}
+    assert values["muscle"] <= {value for value, _ in offered.muscles}
+    assert values["technique"] <= {value for value, _ in offered.techniques}
+    assert all(not group.more for facet in facet_lists(shelf[:LISTED]) for group in facet.groups)
+
+
+def test_the_front_page_shows_the_latest_of_very_many(programs: list[ProgramView]) -> None:
+    def front(count: int) -> tuple[list[str], int]:
+        shelf = Shelves(list(many(programs, count)), [], [], [])
+        page = next(contents(a_site(), Limits(), shelf))
+        return [each.iso_date for each in page.data["programs"]], page.data["all_programs"]
+
+    few, all_few = front(ON_THE_FRONT_PAGE)
+    assert few == [each.iso_date for each in many(programs, ON_THE_FRONT_PAGE)]
+    assert all_few == ON_THE_FRONT_PAGE
+    dates, every = front(60)
+    assert every == 60
+    assert len(dates) == ON_THE_FRONT_PAGE
+    assert dates == sorted(dates, reverse=True)
+    assert dates[0] == "2026-01-28"

@@ -81,6 +81,16 @@ TECHNIQUES = Linked("Techniques", paths.TECHNIQUES)
 EXPLAINERS = Linked("Explainers", paths.EXPLAINERS)
 
 
+ON_THE_FRONT_PAGE = 24
+"""Programs that the front page shows; of more than that, the latest."""
+
+
+def _latest(programs: list[ProgramCard]) -> list[ProgramCard]:
+    if len(programs) <= ON_THE_FRONT_PAGE:
+        return programs
+    return sorted(programs, key=lambda card: card.iso_date, reverse=True)[:ON_THE_FRONT_PAGE]
+
+
 def contents(site: SiteView, limits: Limits, shelf: Shelves, language: Language = ENGLISH) -> Iterator[Page]:
     """Every page of the site but those of its programs."""
     lists = facet_lists(shelf.programs, language)
@@ -93,7 +103,8 @@ def contents(site: SiteView, limits: Limits, shelf: Shelves, language: Language 
         "finder_values": finder_values(shelf.programs, language),
     }
     card = Card("", site.title, site.tagline)
-    yield Page(paths.HOME, "home.html", site.title, site.tagline or site.title, everything, site.cautions, card=card)
+    front = everything | {"programs": _latest(shelf.programs), "all_programs": len(shelf.programs)}
+    yield Page(paths.HOME, "home.html", site.title, site.tagline or site.title, front, site.cautions, card=card)
     yield _list_page(PROGRAMS, "All programs of this site, and a way to find the one that fits.", everything)
     for each in lists:
         data = everything | {"facet": each}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from decimal import Decimal
+from heapq import nsmallest
 
 from plateset.manuscript.check_gym import kit_needed
 from plateset.manuscript.schema import TechniqueNote
@@ -88,34 +89,45 @@ def _minutes(longest: list[int]) -> list[int]:
     return bounds if len(bounds) <= len(MINUTES) else usual
 
 
-Keyed = Iterable[tuple[tuple[object, ...], Decimal, str, str]]
-"""Of one program, for each group it belongs to: the group's sort key, the program's rank within the group (the lowest
-first; equal ranks keep the order of programs), the group's title, and what to say beside the program."""
+LISTED = 60
+"""Programs that a list shows under one value; of more than that a reader finds theirs by the form."""
 
-Facet = tuple[str, str, Callable[[ProgramCard, str, Language], Keyed]]
-"""A facet's name, the title of its page, and where a program belongs in it, given its facts in a few words."""
+Keyed = Iterable[tuple[tuple[object, ...], Decimal, str, str, str]]
+"""Of one program, for each group it belongs to: the group's sort key, the program's rank within the group (the lowest
+first; equal ranks keep the order of programs), what the form calls the group, the group's title, and what to say beside
+the program in front of its facts."""
+
+Facet = tuple[str, str, Callable[[ProgramCard, Language], Keyed]]
+"""A facet's name, the title of its page, and where a program belongs in it."""
+
+Listing = list[tuple[Decimal, ProgramCard, str]]
 
 
 def facet_lists(programs: Iterable[ProgramCard], language: Language = ENGLISH) -> tuple[FacetList, ...]:
     """The lists of the finder, in the order a reader asks: how hard, how often, how long, with what, for what."""
-    shelf = tuple((program, _beside(program, language)) for program in programs)
+    shelf = tuple(programs)
     return tuple(_facet_list(facet, shelf, language) for facet in _FACETS)
 
 
-def _facet_list(facet: Facet, programs: tuple[tuple[ProgramCard, str], ...], language: Language) -> FacetList:
+def _facet_list(facet: Facet, programs: tuple[ProgramCard, ...], language: Language) -> FacetList:
     name, title, keyed = facet
-    groups: dict[tuple[object, ...], tuple[str, list[tuple[Decimal, FoundProgram]]]] = {}
-    for program, facts in programs:
-        for key, rank, heading, beside in keyed(program, facts, language):
-            entry = (rank, FoundProgram(program.title, program.path, beside))
-            groups.setdefault(key, (heading, []))[1].append(entry)
+    groups: dict[tuple[object, ...], tuple[str, str, Listing]] = {}
+    for program in programs:
+        for key, rank, value, heading, said in keyed(program, language):
+            groups.setdefault(key, (value, heading, []))[2].append((rank, program, said))
     found = tuple(
-        FacetGroup(
-            heading, f"group-{place}", tuple(program for _, program in sorted(listing, key=lambda each: each[0]))
-        )
-        for place, (_, (heading, listing)) in enumerate(sorted(groups.items(), key=lambda pair: pair[0]), start=1)
+        _group(f"group-{place}", *group, language)
+        for place, (_, group) in enumerate(sorted(groups.items(), key=lambda pair: pair[0]), start=1)
     )
     return FacetList(name, title, paths.programs_by(name), found)
+
+
+def _group(anchor: str, value: str, heading: str, listing: Listing, language: Language) -> FacetGroup:
+    first = nsmallest(LISTED, listing, key=lambda each: each[0])
+    programs = tuple(
+        FoundProgram(program.title, program.path, said + _beside(program, language)) for _, program, said in first
+    )
+    return FacetGroup(heading, anchor, programs, len(listing) - len(first), value)
 
 
 def _beside(program: ProgramCard, language: Language) -> str:
@@ -126,43 +138,43 @@ def _beside(program: ProgramCard, language: Language) -> str:
     return f"{language.say(program.level)}, {days}, {minutes}"
 
 
-def _by_level(program: ProgramCard, facts: str, language: Language) -> Keyed:
+def _by_level(program: ProgramCard, language: Language) -> Keyed:
     level = program.facets.level
-    yield (LEVELS.index(level),), FIRST, language.say(level.capitalize()), facts
+    yield (LEVELS.index(level),), FIRST, level, language.say(level.capitalize()), ""
 
 
-def _by_days(program: ProgramCard, facts: str, language: Language) -> Keyed:
+def _by_days(program: ProgramCard, language: Language) -> Keyed:
     days = program.facets.days
     title = language.count("%(num)s day a week", "%(num)s days a week", days) % {"num": days}
-    yield (days,), FIRST, title, facts
+    yield (days,), FIRST, str(days), title, ""
 
 
-def _by_minutes(program: ProgramCard, facts: str, language: Language) -> Keyed:
+def _by_minutes(program: ProgramCard, language: Language) -> Keyed:
     most = program.facets.most_minutes
     bound = next((minutes for minutes in MINUTES if most <= minutes), None)
     if bound is None:
         title = language.say("More than %(num)s minutes") % {"num": MINUTES[-1]}
-        yield (MINUTES[-1] + 1,), FIRST, title, facts
+        yield (MINUTES[-1] + 1,), FIRST, "", title, ""
     else:
-        yield (bound,), FIRST, language.say("%(num)s minutes or less") % {"num": bound}, facts
+        yield (bound,), FIRST, str(bound), language.say("%(num)s minutes or less") % {"num": bound}, ""
 
 
-def _by_kit(program: ProgramCard, facts: str, language: Language) -> Keyed:
+def _by_kit(program: ProgramCard, language: Language) -> Keyed:
     kit = program.facets.kit
     title = listed([kit_text(piece, language) for piece in kit], language) or language.say("No kit at all")
-    yield (len(kit), *map(KIT.index, kit)), FIRST, title[:1].upper() + title[1:], facts
+    yield (len(kit), *map(KIT.index, kit)), FIRST, "", title[:1].upper() + title[1:], ""
 
 
-def _by_muscle(program: ProgramCard, facts: str, language: Language) -> Keyed:
+def _by_muscle(program: ProgramCard, language: Language) -> Keyed:
     for muscle, sets in program.facets.muscles:
         said = language.say("Up to %(sets)s sets a week") % {"sets": language.number(sets)}
         title = language.say(muscle)
-        yield (title,), -sets, title[:1].upper() + title[1:], f"{said}. {facts}"
+        yield (title,), -sets, muscle, title[:1].upper() + title[1:], f"{said}. "
 
 
-def _by_technique(program: ProgramCard, facts: str, language: Language) -> Keyed:
+def _by_technique(program: ProgramCard, language: Language) -> Keyed:
     for name, title in program.facets.techniques:
-        yield (title, name), FIRST, title, facts
+        yield (title, name), FIRST, name, title, ""
 
 
 _FACETS: tuple[Facet, ...] = (

@@ -361,11 +361,15 @@ class FacetGroup:
     title: str
     anchor: str
     programs: tuple[FoundProgram, ...]
+    more: int = 0
+    """How many there are besides, where there are very many."""
+    value: str = ""
+    """What the finder's form calls it; empty where it has no such choice."""
 
 
 @dataclass(frozen=True)
 class FacetList:
-    """A page of the finder: every program under the values of one facet."""
+    """A page of the finder: the programs under the values of one facet."""
 
     name: str
     title: str
