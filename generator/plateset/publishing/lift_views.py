@@ -236,8 +236,12 @@ def _title(lift: Lift, notes: Notes) -> str:
 
 
 def _effort_of_run(first: WorkSet, lift: Lift) -> Effort | None:
-    falls = lift.effort is not None and lift.effort.first is not None
-    return lift.effort if falls and first.kind in {"straight", "top"} else first.effort
+    return lift.effort if _falls(lift) and first.kind in {"straight", "top"} else first.effort
+
+
+def _falls(lift: Lift) -> bool:
+    """Whether its reserve falls over the sets."""
+    return lift.effort is not None and lift.effort.first is not None
 
 
 def _effort_of(load: Load, effort: str, language: Language) -> str:
@@ -308,8 +312,7 @@ def _how(work: WorkSet, lift: Lift, language: Language) -> str:
     """Where a reserve falls over the sets, that of each; and which set goes to failure where the lift asks for less."""
     if work.past_failure:
         return language.say("to failure")
-    falls = lift.effort is not None and lift.effort.first is not None
-    return effort_text(work.effort, language) if falls else ""
+    return effort_text(work.effort, language) if _falls(lift) else ""
 
 
 def _piece_view(piece: Piece, notes: Notes) -> PieceView:
