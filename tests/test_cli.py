@@ -203,7 +203,7 @@ def test_a_program_that_changes_every_week_goes_on_below(tmp_path: Path) -> None
 
 def test_a_broken_manuscript_ends_with_three_and_tells_every_place(broken: Path) -> None:
     lines = SOUND_PROMISE.splitlines()
-    weeks = lines.index("weeks: 3") + 1
+    weeks, curl = lines.index("weeks: 3") + 1, lines.index("    - exercise: curl") + 1
     result = run("proof", broken)
     assert result.exit_code == 3
     assert result.stdout == ""
@@ -213,6 +213,12 @@ def test_a_broken_manuscript_ends_with_three_and_tells_every_place(broken: Path)
         "        |        ^^^^^\n"
         "   expected: a whole number without a unit\n"
         "\n"
+        f"{broken}/programs/lantern.yaml:{curl}:17: there is no exercise called 'crul'\n"
+        f"{curl:7} |     - exercise: crul\n"
+        "        |                 ^^^^\n"
+        "   expected: the name of a file in exercises/\n"
+        "   nearest:  curl\n"
+        "\n"
         f"{broken}/site.yaml:5:1: there is no key 'papers' here\n"
         "      5 | papers: [a4]\n"
         "        | ^^^^^^\n"
@@ -220,7 +226,7 @@ def test_a_broken_manuscript_ends_with_three_and_tells_every_place(broken: Path)
         "paper, tagline, theme, title, type, unit, warm-up sets\n"
         "   nearest:  paper\n"
         "\n"
-        "2 problems. Nothing was computed or written.\n"
+        "3 problems. Nothing was computed or written.\n"
     )
 
 
@@ -245,6 +251,31 @@ def test_a_figure_that_leads_nowhere_is_pointed_at(tmp_path: Path) -> None:
     result = run("proof", folder)
     assert result.exit_code == 3
     assert "explainers/why-the-row.md:10:20: there is no figure 'week'" in result.stderr
+
+
+def test_figures_and_themes_are_told_with_all_the_rest(tmp_path: Path) -> None:
+    wrong = "[](figure:lantern/week), [](figure:tally/weeks)"
+    changes = {
+        "explainers/why-the-row.md": BOOK["explainers/why-the-row.md"] + wrong,
+        "programs/tally.yaml": BOOK["programs/tally.yaml"].replace("title:", "titel:", 1),
+        "site.yaml": SITE.replace("paper: [a4]", "theme: notisboard"),
+    }
+    result = run("proof", write_book(tmp_path / "book", changes))
+    told = [line.split(": ", 1)[1] for line in result.stderr.splitlines() if re.match(r".+:\d+:\d+: ", line)]
+    assert sorted(told) == [
+        "'title' is missing",
+        "there is no figure 'week'",
+        "there is no key 'titel' here",
+        "there is no theme called 'notisboard'",
+    ]
+
+
+def test_a_figure_of_a_program_that_cannot_be_planned_waits(tmp_path: Path) -> None:
+    """A fault of an exercise keeps its programs from being planned; their figures are not called missing."""
+    bent = BOOK["exercises/squat.md"].replace("implement: barbell", "implement: barbel")
+    told = run("proof", write_book(tmp_path / "book", {"exercises/squat.md": bent})).stderr
+    assert "'barbel' is not known here" in told
+    assert told.endswith("\n1 problem. Nothing was computed or written.\n")
 
 
 def test_a_typed_figure_that_the_plan_contradicts_stops_it(stopped: Path) -> None:
@@ -294,6 +325,7 @@ def test_json_of_problems(broken: Path) -> None:
     assert found["programs"] == {}
     assert [(Path(p["file"]).name, p["line"], p["column"], p["nearest"]) for p in found["problems"]] == [
         ("lantern.yaml", SOUND_PROMISE.splitlines().index("weeks: 3") + 1, 8, ""),
+        ("lantern.yaml", SOUND_PROMISE.splitlines().index("    - exercise: curl") + 1, 17, "curl"),
         ("site.yaml", 5, 1, "paper"),
     ]
 

@@ -123,7 +123,7 @@ def test_what_the_models_refuse_the_schemas_refuse_at_the_same_line(source: Sour
         return
     above = 0 if source.kind in ("site", "program") else 1
     underlined = {line + above for line in lines_of(found, marked)}
-    for problem in result:
+    for problem in result.problems:
         said = any(re.search(words, problem.message) for words in ONLY_THE_MODELS)
         assert said or problem.place.line in underlined, problem
 

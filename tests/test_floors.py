@@ -14,7 +14,8 @@ from plateset.stocktaking import TYPESETTER
 
 PACKAGE = Path(__file__).parents[1] / "generator" / "plateset"
 ORDER = (
-    "problems", "remembering", "manuscript", "editor_schema", "training", "shipped", "proving", "comparing",
+    "problems", "remembering", "manuscript", "editor_schema", "training", "shipped", "placed_marks", "prose_figures",
+    "proving", "comparing",
     "publishing", "stocktaking", "studying", "workers", "press_run", "pressing", "problem_text", "terminal_table",
     "proof_tables", "comparison_text", "console",
     "drafting", "proof_schema",

@@ -11,10 +11,11 @@ from rich.text import Text
 from plateset.comparing import Comparisons
 from plateset.comparison_text import change_lines, change_tables
 from plateset.manuscript.vocabulary import Unit
+from plateset.placed_marks import PlacedMark
 from plateset.problem_text import problem_text
 from plateset.problems import ManuscriptError
 from plateset.proof_tables import VOLUME_KEY, load_table, loads_key, session_table, volume_table
-from plateset.proving import PlacedMark, Proof, Proofs
+from plateset.proving import Proof, Proofs
 from plateset.training.comparison import Comparison
 from plateset.training.marks.tally import Tally
 

@@ -15,7 +15,8 @@ from plateset.manuscript.files import Source
 from plateset.manuscript.load import Document
 from plateset.manuscript.tracing import Answers, Question, Trace, digest_of
 from plateset.problems import Problem
-from plateset.proving import Proofs, contradicted, proof
+from plateset.prose_figures import contradicted
+from plateset.proving import Proofs, proof
 from plateset.publishing.bench import Bench, PressError
 from plateset.publishing.contents import shelves
 from plateset.publishing.ledger import (

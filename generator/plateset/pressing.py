@@ -11,7 +11,8 @@ from pathlib import Path
 import plotly.offline
 
 from plateset.press_run import Pressed, PressRun, RefusedError, Settings
-from plateset.proving import Proofs, figure_of
+from plateset.prose_figures import figure_of
+from plateset.proving import Proofs
 from plateset.publishing.bench import bench
 from plateset.publishing.documents import Edition
 from plateset.publishing.ledger import holds_all, read_ledger

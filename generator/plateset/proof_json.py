@@ -7,6 +7,7 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from plateset.comparing import Comparisons
 from plateset.manuscript.vocabulary import Unit
+from plateset.placed_marks import PlacedMark
 from plateset.problems import ManuscriptError, Problem
 from plateset.proof_schema import (
     AgainstShape,
@@ -24,7 +25,7 @@ from plateset.proof_schema import (
     WeekShape,
 )
 from plateset.proof_tables import past_failure, reps_words
-from plateset.proving import PlacedMark, Proof, Proofs
+from plateset.proving import Proof, Proofs
 from plateset.publishing.words import load_text
 from plateset.training.comparison import Change, Comparison
 from plateset.training.load_course import SessionCourse, Stand, courses

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -10,28 +10,21 @@ from typing import Any
 
 from plateset.manuscript.contrast import LEAST, PAPER, contrast
 from plateset.manuscript.library import Manuscript
-from plateset.manuscript.links import links_of, place_of
 from plateset.manuscript.load import Document
-from plateset.manuscript.read import read_manuscript
+from plateset.manuscript.naming import is_name
+from plateset.manuscript.read import Reading, read_folder
 from plateset.manuscript.schema import Program, Site, TechniqueNote
 from plateset.manuscript.tracing import Heads
-from plateset.problems import ManuscriptError, Place, Problem, nearest_word
+from plateset.placed_marks import PlacedMark
+from plateset.problems import ManuscriptError, Problem, nearest_word
+from plateset.prose_figures import contradicted
 from plateset.remembering import Remembered
 from plateset.shipped import shipped
 from plateset.training.expand import plan_program
-from plateset.training.figures import FigureError, figure
 from plateset.training.marks.mark import Case, Mark, Severity
 from plateset.training.plan import Plan
 from plateset.training.proof import may_be_published, prove
 from plateset.training.volume import MuscleWeek, program_volume
-
-
-@dataclass(frozen=True)
-class PlacedMark:
-    """A mark with its place in the author's file."""
-
-    mark: Mark
-    place: Place
 
 
 @dataclass(frozen=True)
@@ -46,7 +39,6 @@ class Proof:
 
 _PLANS: Remembered[Plan] = Remembered(200)
 _PROOFS: Remembered[Proof] = Remembered(200)
-_FIGURES: Remembered[str] = Remembered(5000)
 
 
 @dataclass(frozen=True)
@@ -86,20 +78,16 @@ def proof(folder: Path, shown_as: str, wanted: Sequence[str] = ()) -> Proofs:
 
     Raises :class:`ManuscriptError` with every problem found, and :class:`ChoiceError` for a program that is not there.
     """
-    manuscript = read_manuscript(folder, shown_as)
+    reading = read_folder(folder, shown_as)
+    problems = [*reading.problems, *_theme_problems(reading)]
+    plannable = reading.plannable
+    planners = _planners(plannable) if plannable else {}
+    plans = _plans(plannable, planners) if plannable else {}
+    prose = {slug: tuple(marks) for slug, marks in _marks_on_prose(reading, plans, problems).items()}
+    if problems:
+        raise ManuscriptError(problems)
+    manuscript = reading.manuscript
     _check_wanted(wanted, sorted(manuscript.programs))
-    _check_theme(manuscript)
-    exercises = {slug: document.head for slug, document in manuscript.exercises.items()}
-    planners = {
-        slug: partial(plan_program, slug, site=manuscript.site.head, exercises=exercises)
-        for slug in sorted(manuscript.programs)
-    }
-    alike = (manuscript.site, *(document for _, document in sorted(manuscript.exercises.items())))
-    plans = {
-        slug: _PLANS.get((document, *alike), partial(planners[slug], document.head))
-        for slug, document in sorted(manuscript.programs.items())
-    }
-    prose = _marks_on_prose(manuscript, plans)
     notes = prose.pop("", ())
     programs = {
         slug: _prove(plan, planners[slug], manuscript, prose[slug])
@@ -121,14 +109,6 @@ def _marks_on_colours(manuscript: Manuscript) -> tuple[PlacedMark, ...]:
     )
 
 
-def figure_of(address: str, plans: Mapping[str, Plan]) -> str:
-    """The value of a figure. Raises :class:`FigureError`."""
-    slug = address.partition("/")[0]
-    # Not get(): some plans are worked out when they are asked for.
-    plan = plans[slug] if slug in plans else None  # noqa: SIM401
-    return _FIGURES.get((plan, address), lambda: figure(address, plans))
-
-
 def _check_wanted(wanted: Sequence[str], known: Sequence[str]) -> None:
     for slug in wanted:
         if slug not in known:
@@ -137,16 +117,32 @@ def _check_wanted(wanted: Sequence[str], known: Sequence[str]) -> None:
             raise ChoiceError(f"there is no program called {slug!r}. Expected: one of {', '.join(known)}{hint}")
 
 
-def _check_theme(manuscript: Manuscript) -> None:
+def _theme_problems(reading: Reading) -> Iterator[Problem]:
     """A theme that is not there is the author's slip, found before anything is pressed."""
     known = sorted(path.name for path in shipped("themes").iterdir() if path.is_dir())
-    name = manuscript.site.head.theme
-    if name not in known:
-        place = manuscript.site.place(("theme",))
-        expected = f"one of: {', '.join(known)}"
-        raise ManuscriptError(
-            [Problem(place, f"there is no theme called {name!r}", expected, nearest_word(name, known))]
-        )
+    for site in (document for document in reading.written if document.source.kind == "site"):
+        name = site.marked.data.get("theme", known[0])
+        if is_name(name) and name not in known:
+            message = f"there is no theme called {name!r}"
+            expected = f"one of: {', '.join(known)}"
+            yield Problem(site.place(("theme",)), message, expected, nearest_word(name, known))
+
+
+def _planners(manuscript: Manuscript) -> dict[str, partial[Plan]]:
+    """What plans each program, and changed versions of it."""
+    exercises = {slug: document.head for slug, document in manuscript.exercises.items()}
+    return {
+        slug: partial(plan_program, slug, site=manuscript.site.head, exercises=exercises)
+        for slug in sorted(manuscript.programs)
+    }
+
+
+def _plans(manuscript: Manuscript, planners: Mapping[str, partial[Plan]]) -> dict[str, Plan]:
+    alike = (manuscript.site, *(document for _, document in sorted(manuscript.exercises.items())))
+    return {
+        slug: _PLANS.get((document, *alike), partial(planners[slug], document.head))
+        for slug, document in sorted(manuscript.programs.items())
+    }
 
 
 def _prove(
@@ -181,44 +177,15 @@ def _by_weekday(document: Document[Any]) -> bool:
     return not any(key.strip().lower().startswith("day") for key in keys)
 
 
-def _marks_on_prose(manuscript: Manuscript, plans: Mapping[str, Plan]) -> dict[str, tuple[PlacedMark, ...]]:
+def _marks_on_prose(
+    reading: Reading, plans: Mapping[str, Plan], problems: list[Problem]
+) -> dict[str, list[PlacedMark]]:
     """Figures typed in prose that the plan contradicts, by the program they stand in ('' elsewhere).
 
-    Raises :class:`ManuscriptError` for figure addresses that lead nowhere.
+    Adds figure addresses that lead nowhere to ``problems``.
     """
-    problems: list[Problem] = []
-    marks: dict[str, tuple[PlacedMark, ...]] = {}
-    groups: tuple[Mapping[str, Document[Any]], ...] = (
-        {"site": manuscript.site},
-        manuscript.programs,
-        manuscript.exercises,
-        manuscript.techniques,
-        manuscript.explainers,
-    )
-    for group in groups:
-        for slug, document in sorted(group.items()):
-            key = slug if group is manuscript.programs else ""
-            marks[key] = marks.get(key, ()) + tuple(contradicted(document, plans, problems))
-    if problems:
-        raise ManuscriptError(problems)
+    marks: dict[str, list[PlacedMark]] = {"": []}
+    for document in reading.written:
+        of = document.slug if document.source.kind == "program" else ""
+        marks.setdefault(of, []).extend(contradicted(document, plans, problems))
     return marks
-
-
-def contradicted(document: Document[Any], plans: Mapping[str, Plan], problems: list[Problem]) -> list[PlacedMark]:
-    """The figures typed in a document that the plan contradicts; adds addresses that lead nowhere to ``problems``."""
-    found: list[PlacedMark] = []
-    for link in links_of(document):
-        if link.scheme != "figure":
-            continue
-        place = place_of(document, link)
-        try:
-            value = figure_of(link.target, plans)
-        except FigureError as error:
-            problems.append(Problem(place, error.message, error.expected, error.nearest))
-            continue
-        if link.text and link.text != value:
-            message = f"the text says {link.text!r}, the plan says {value!r} ({link.target})"
-            remedy = f"write {value}, or leave the brackets empty"
-            mark = Mark("figure-contradicted", "stop", (), message, remedy)
-            found.append(PlacedMark(mark, place))
-    return found

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import pickle
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache, partial
 from pathlib import Path
@@ -30,8 +30,10 @@ from plateset.manuscript.tracing import (
     TracedNames,
     explainers_by_program,
 )
+from plateset.placed_marks import PlacedMark
 from plateset.problems import Problem
-from plateset.proving import PlacedMark, contradicted, prove_program
+from plateset.prose_figures import contradicted
+from plateset.proving import prove_program
 from plateset.publishing.bench import PressError
 from plateset.publishing.making import Hand, Made
 from plateset.publishing.own_loads import with_own_loads
@@ -96,7 +98,7 @@ class Shelf:
             if isinstance(result, Document):
                 documents[source.kind][source.slug] = result
             else:
-                self.problems.extend(result)
+                self.problems.extend(result.problems)
         self.site: Document[schema.Site] | None = documents["site"].get("site")
         self._documents = documents
 
@@ -204,16 +206,16 @@ class Plans(Mapping[str, Plan]):
             raise PressError(f"programs/{slug}.yaml changed while pressing; nothing was replaced. Press again")
         result = load.__wrapped__(source)
         if not isinstance(result, Document):
-            raise ProblemsError(result)
+            raise ProblemsError(result.problems)
         return result
 
 
 class ProblemsError(Exception):
     """A program that was asked for has problems of its own."""
 
-    def __init__(self, problems: list[Problem]) -> None:
-        super().__init__(problems)
-        self.problems = problems
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = tuple(problems)
+        super().__init__(self.problems)
 
 
 def study(ground: Path, source: Source) -> Study:
@@ -223,7 +225,7 @@ def study(ground: Path, source: Source) -> Study:
             at_work_on.on(f"programs/{source.slug}.yaml")
             return _study(ground, source)
     except ProblemsError as error:
-        return Study(source.slug, tuple(error.problems), Tally(), frozenset())
+        return Study(source.slug, error.problems, Tally(), frozenset())
 
 
 def _study(ground: Path, source: Source) -> Study:
@@ -231,7 +233,7 @@ def _study(ground: Path, source: Source) -> Study:
     trace.note("text", "program", source.slug)
     document = load.__wrapped__(source)  # not to be remembered: nothing of this program is needed again
     if not isinstance(document, Document):
-        raise ProblemsError(document)
+        raise ProblemsError(document.problems)
     manuscript = shelf.traced(trace)
     problems = _problems(document, shelf, trace)
     if problems:

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from plateset.manuscript.files import Kind, Source
-from plateset.manuscript.load import Document, load
+from plateset.manuscript.load import Document, Misread, load
 from plateset.manuscript.positions import read_yaml
 from plateset.problem_text import problem_text
 from plateset.problems import Problem
@@ -104,11 +104,11 @@ def _source(kind: Kind, text: str) -> Source:
     return Source(kind, "any", "book/any", text, hashlib.sha256(text.encode("utf-8", "replace")).hexdigest())
 
 
-def _load(kind: Kind, text: str) -> Document[Any] | list[Problem]:
+def _load(kind: Kind, text: str) -> Document[Any] | Misread:
     result = load(_source(kind, text))
     if not isinstance(result, Document):
-        assert result
-        for problem in result:
+        assert result.problems
+        for problem in result.problems:
             assert problem_text(problem)
             assert problem.message
     return result

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from plateset import proving
+from plateset import prose_figures, proving
 from plateset.preview.making import next_state
 from plateset.preview.state import State
 from plateset.proof_json import proofs_json
@@ -40,7 +40,11 @@ def forgetful(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def forget(monkeypatch: pytest.MonkeyPatch) -> None:
-    for module, names in ((proving, ("_PLANS", "_PROOFS", "_FIGURES")), (documents, ("_VIEWS", "_CALENDARS"))):
+    for module, names in (
+        (proving, ("_PLANS", "_PROOFS")),
+        (prose_figures, ("_FIGURES",)),
+        (documents, ("_VIEWS", "_CALENDARS")),
+    ):
         for name in names:
             monkeypatch.setattr(module, name, Remembered[object](200))
 

@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
-from plateset.manuscript.desk import GROUP_TECHNIQUES, Desk, lifts, lines, members, written
+from plateset.manuscript.desk import Desk
 from plateset.manuscript.files import Kind
-from plateset.manuscript.load import Document
-from plateset.manuscript.positions import Path
-from plateset.manuscript.schema import GroupLine, Program
+from plateset.manuscript.naming import (
+    exercises_of_bests,
+    exercises_of_lines,
+    is_name,
+    mapping,
+    names_listed,
+    source_of_max,
+    techniques_of_lines,
+)
 from plateset.manuscript.vocabulary import TECHNIQUE_NAMES
 from plateset.problems import Place, Problem, nearest_word
 
@@ -32,37 +37,34 @@ def missing_name(desk: Desk, kind: Kind, name: str, place: Place) -> Iterator[Pr
 
 def exercises_in_programs(desk: Desk) -> Iterator[Problem]:
     """Lines and recorded sets name exercises there is a note on."""
-    for program in desk.programs.values():
-        for path, lift in lifts(program):
-            yield from missing_name(desk, "exercise", lift.exercise, program.place((*path, "exercise")))
-        for name in program.head.example_lifter.bests:
-            place = program.place(("example lifter", "bests", name), key=True)
-            yield from missing_name(desk, "exercise", name, place)
+    for program in desk.as_written("program"):
+        for path, name in exercises_of_lines(program):
+            yield from missing_name(desk, "exercise", name, program.place(path))
+        for path, name in exercises_of_bests(program):
+            yield from missing_name(desk, "exercise", name, program.place(path, key=True))
 
 
 def exercises_in_exercises(desk: Desk) -> Iterator[Problem]:
     """Substitutes and the lift a max comes from are exercises there is a note on, and not the lift itself."""
-    for exercise in desk.exercises.values():
-        for index, name in enumerate(exercise.head.substitutes):
-            place = exercise.place(("substitutes", index))
+    for exercise in desk.as_written("exercise"):
+        for path, name in names_listed(exercise, "substitutes"):
             if name == exercise.slug:
-                yield Problem(place, "a lift cannot stand in for itself", "another exercise")
-            yield from missing_name(desk, "exercise", name, place)
-        if exercise.head.max_from:
-            place = exercise.place(("max from", "exercise"))
-            yield from missing_name(desk, "exercise", exercise.head.max_from.exercise, place)
+                yield Problem(exercise.place(path), "a lift cannot stand in for itself", "another exercise")
+            yield from missing_name(desk, "exercise", name, exercise.place(path))
+        for path, name in source_of_max(exercise):
+            yield from missing_name(desk, "exercise", name, exercise.place(path))
 
 
 def programs_in_explainers(desk: Desk) -> Iterator[Problem]:
     """An explainer's programs are there."""
-    for explainer in desk.explainers.values():
-        for index, name in enumerate(explainer.head.programs):
-            yield from missing_name(desk, "program", name, explainer.place(("programs", index)))
+    for explainer in desk.as_written("explainer"):
+        for path, name in names_listed(explainer, "programs"):
+            yield from missing_name(desk, "program", name, explainer.place(path))
 
 
 def names_of_technique_notes(desk: Desk) -> Iterator[Problem]:
     """A technique note is on one of the techniques that can be planned."""
-    for note in desk.techniques.values():
+    for note in desk.as_written("technique"):
         if note.slug not in TECHNIQUE_NAMES:
             message = f"there is no technique {note.slug!r}"
             expected = "a file named after one of: " + ", ".join(TECHNIQUE_NAMES)
@@ -71,44 +73,29 @@ def names_of_technique_notes(desk: Desk) -> Iterator[Problem]:
 
 def notes_on_techniques(desk: Desk) -> Iterator[Problem]:
     """Each technique a program uses has a note; said once a program, where it is used first."""
-    for program in desk.programs.values():
+    for program in desk.as_written("program"):
         said: set[str] = set()
-        for name, place in _techniques_used(program):
+        for path, name, at_key in techniques_of_lines(program):
             if name not in desk.names["technique"] and name not in said:
                 said.add(name)
                 message = f"there is no note on the technique {name!r}"
-                yield Problem(place, message, f"a file techniques/{name}.md")
-
-
-def _techniques_used(program: Document[Program]) -> Iterator[tuple[str, Place]]:
-    for path, line in lines(program):
-        if isinstance(line, GroupLine):
-            key = members(line)[0]
-            if key in GROUP_TECHNIQUES:
-                yield GROUP_TECHNIQUES[key], program.place((*path, key), key=True)
-    for path, lift in lifts(program):
-        for key, technique in (("last set", lift.last_set), ("every set", lift.every_set)):
-            if technique:
-                yield technique.technique, program.place((*path, key, "technique"))
+                yield Problem(program.place(path, key=at_key), message, f"a file techniques/{name}.md")
 
 
 def sessions_in_schedule(desk: Desk) -> Iterator[Problem]:
     """Each day names a session of the program, and each session has a day."""
-    for program in desk.programs.values():
-        sessions = program.head.sessions
-        for day, name in _as_written(program, ("schedule",)).items():
-            if name not in sessions:
+    for program in desk.as_written("program"):
+        sessions = [name for name in mapping(program.marked.data.get("sessions")) if is_name(name)]
+        schedule = mapping(program.marked.data.get("schedule"))
+        if not sessions or not schedule:
+            continue  # nothing to go by; the form's check tells of it
+        for day, name in schedule.items():
+            if is_name(name) and name not in sessions:
                 place = program.place(("schedule", day))
                 expected = "one of: " + ", ".join(sessions)
-                nearest = nearest_word(name, sessions)
-                yield Problem(place, f"there is no session called {name!r}", expected, nearest)
+                yield Problem(place, f"there is no session called {name!r}", expected, nearest_word(name, sessions))
         for name in sessions:
-            if name not in program.head.schedule.values():
+            if name not in schedule.values():
                 place = program.place(("sessions", name), key=True)
                 expected = "a day for it in 'schedule', or leave the session out"
                 yield Problem(place, f"the session {name!r} stands on no day", expected)
-
-
-def _as_written(document: Document[Any], path: Path) -> dict[str, Any]:
-    data = written(document, path)
-    return data if isinstance(data, dict) else {}

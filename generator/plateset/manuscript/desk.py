@@ -13,6 +13,7 @@ from plateset.manuscript.load import Document
 from plateset.manuscript.positions import Path
 
 BY_WEEK_KEYS = ("sets", "reps", "hold", "load", "effort")
+GROUPS = ("superset", "giant set", "circuit", "pre-exhaustion", "pick one")
 GROUP_TECHNIQUES = {
     "superset": "superset",
     "giant set": "giant-set",
@@ -38,6 +39,20 @@ class Desk:
     names: Mapping[Kind, Set[str]]
     front: Document[schema.Site] | None = None
     """The site's file where its own text is to be checked too, which a program beside the notes has no part in."""
+    misread: tuple[Document[schema.Entry], ...] = ()
+    """Files whose form is at fault: what they name is looked for all the same, in what is written."""
+
+    def as_written(self, kind: Kind) -> Iterator[Document[Any]]:
+        """The files of a kind whose keys and values could be read, whatever their form."""
+        laid_out: dict[Kind, Mapping[str, Document[Any]]] = {
+            "site": {"site": self.front} if self.front else {},
+            "program": self.programs,
+            "exercise": self.exercises,
+            "technique": self.techniques,
+            "explainer": self.explainers,
+        }
+        yield from laid_out[kind].values()
+        yield from (document for document in self.misread if document.source.kind == kind)
 
     def lifts_of(self, program: Document[schema.Program]) -> dict[str, schema.Exercise]:
         """The exercises a program uses, as far as they could be read, in order of name."""

@@ -10,7 +10,6 @@ from typing import Any
 
 from markdown_it.token import Token
 
-from plateset.manuscript import schema
 from plateset.manuscript.check_names import missing_name
 from plateset.manuscript.desk import Desk
 from plateset.manuscript.files import Kind
@@ -35,6 +34,10 @@ _KIND_OF: dict[str, Kind] = {
 _EXPECTED = "exercise:, technique:, program:, explainer: or figure: and a name, or a whole https:// address"
 
 
+_KEY_OF_TEXT: dict[Kind, str] = {"site": "about", "program": "text"}
+"""Where Markdown stands under a key of the head; elsewhere it is the body."""
+
+
 @dataclass(frozen=True)
 class Link:
     """One link of a file: ``scheme`` and ``target`` of its address, its text, and where the address starts.
@@ -52,15 +55,11 @@ class Link:
 
 def links_of(document: Document[Any]) -> tuple[Link, ...]:
     """Every link of a note's or explainer's body, a program's ``text`` or the site's ``about``, in their order."""
-    if isinstance(document.head, schema.Site):
-        about = document.head.about
-        return _links(document.source.lines, about, document.place(("about",)).line) if about else ()
-    if isinstance(document.head, schema.Program):
-        if document.head.text:
-            return _links(document.source.lines, document.head.text, document.place(("text",)).line)
-    elif document.body.strip():
-        return _links(document.source.lines, document.body, document.body_line)
-    return ()
+    key = _KEY_OF_TEXT.get(document.source.kind)
+    if key is None:
+        return _links(document.source.lines, document.body, document.body_line) if document.body.strip() else ()
+    text = document.marked.data.get(key)
+    return _links(document.source.lines, text, document.place((key,)).line) if isinstance(text, str) else ()
 
 
 def place_of(document: Document[Any], link: Link) -> Place:
@@ -116,10 +115,9 @@ def _find(lines: tuple[str, ...], address: str, line: int, column: int) -> tuple
 
 def targets_of_links(desk: Desk) -> Iterator[Problem]:
     """Each link is of a kind that is allowed, and names something that is there."""
-    front = {"site": desk.front} if desk.front else {}
-    for group in (front, desk.programs, desk.exercises, desk.techniques, desk.explainers):
-        documents: list[Document[Any]] = list(group.values())
-        for document in documents:
+    kinds: tuple[Kind, ...] = ("site", "program", "exercise", "technique", "explainer")
+    for kind in kinds:
+        for document in desk.as_written(kind):
             for link in links_of(document):
                 yield from _wrong_link(desk, link, place_of(document, link))
 

@@ -52,19 +52,31 @@ class Document(Generic[M]):
         return self.source.place(line, column, _width(excerpt, column))
 
 
+@dataclass(frozen=True)
+class Misread:
+    """A source with faults of its own: the problems and, where only its form is at fault, what is written in it.
+
+    The head of ``written`` is empty; the keys and values stand in ``marked`` as the author wrote them.
+    """
+
+    problems: tuple[Problem, ...]
+    written: Document[schema.Entry] | None = None
+
+
 @lru_cache(maxsize=4096)  # the same text reads the same; a preview reads every file at every save
-def load(source: Source) -> Document[Any] | list[Problem]:
+def load(source: Source) -> Document[Any] | Misread:
     """Read the YAML of ``source`` and check it against the model of its kind."""
     head, body, head_line, body_line = _split(source)
     if head is None:
         expected = "a YAML head between two lines of ---, then Markdown"
-        return [Problem(source.place(1, 1), "the head does not start or does not end", expected)]
+        return Misread((Problem(source.place(1, 1), "the head does not start or does not end", expected),))
     for what, text in (("YAML", head), ("prose", body)):
         if len(text) > MAX_CHARACTERS:
             message = f"more than {MAX_CHARACTERS:,} characters of {what}"
-            return [Problem(Place(source.path), message, "a shorter file")]
+            return Misread((Problem(Place(source.path), message, "a shorter file"),))
     bare = Document(source, schema.Entry(), body, body_line, read_yaml(head), head_line)
-    return _not_a_mapping(bare) or _modelled(bare)
+    faults = _not_a_mapping(bare)
+    return Misread(tuple(faults)) if faults else _modelled(bare)
 
 
 def _not_a_mapping(bare: Document[schema.Entry]) -> list[Problem]:
@@ -78,12 +90,12 @@ def _not_a_mapping(bare: Document[schema.Entry]) -> list[Problem]:
     return []
 
 
-def _modelled(bare: Document[schema.Entry]) -> Document[Any] | list[Problem]:
+def _modelled(bare: Document[schema.Entry]) -> Document[Any] | Misread:
     model = MODELS[bare.source.kind]
     try:
         head: schema.Entry = model.model_validate(bare.marked.data)
     except ValidationError as error:
-        return [_from_finding(bare, finding) for finding in findings(error, model)]
+        return Misread(tuple(_from_finding(bare, finding) for finding in findings(error, model)), bare)
     return replace(bare, head=head)
 
 

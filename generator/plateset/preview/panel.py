@@ -6,10 +6,11 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
+from plateset.placed_marks import PlacedMark
 from plateset.preview.state import State
 from plateset.problem_text import problem_text
 from plateset.proof_tables import day_words, equal_weeks, kept, span_words, working_weeks
-from plateset.proving import PlacedMark, Proof, Proofs
+from plateset.proving import Proof, Proofs
 from plateset.training.plan import Week
 from plateset.training.time import session_minutes
 
