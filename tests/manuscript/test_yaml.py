@@ -14,7 +14,6 @@ from plateset.manuscript.files import Kind, Source
 from plateset.manuscript.load import Document, Misread, load
 from plateset.manuscript.positions import read_yaml
 from plateset.problem_text import problem_text
-from plateset.problems import Problem
 
 from tests.conftest import SOUND
 from tests.manuscript.reading import problems_in

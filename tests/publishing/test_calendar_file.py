@@ -8,9 +8,12 @@ from datetime import date, datetime, time, timedelta
 from pathlib import Path
 
 import pytest
+from hypothesis import example, given
+from hypothesis import strategies as st
 from icalendar import Calendar, Event
+from icalendar.parser import Contentline
 from plateset.manuscript.vocabulary import Unit
-from plateset.publishing.calendar_file import Diary, calendar, diary, undated
+from plateset.publishing.calendar_file import Diary, calendar, diary, folded, undated
 from plateset.publishing.documents import Edition
 from plateset.publishing.takeaways import Desk
 from plateset.publishing.words import load_text
@@ -246,3 +249,13 @@ def test_what_is_prepared_is_fit_for_a_page(tmp_path: Path) -> None:
 def test_equal_input_gives_equal_bytes(lantern: Desk) -> None:
     assert calendar(diary_of(lantern), START, time(6)) == calendar(diary_of(lantern), START, time(6))
     assert undated(diary_of(lantern)) == undated(diary_of(lantern))
+
+
+@given(st.text(st.sampled_from("ab,;\\^ 1é→"), max_size=400))
+@example("\\" * 300)
+@example("a" * 74)
+@example("a" * 75)
+@example("a" * 73 + "\\" + "b" * 73 + "^" * 3)
+def test_lines_are_folded_as_the_library_folds_them(text: str) -> None:
+    line = Contentline(text)  # type: ignore[no-untyped-call]
+    assert folded(line) == line.to_ical().decode() + "\r\n"  # type: ignore[no-untyped-call]

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from typing import Any
 
 from plateset.manuscript.desk import Desk
 from plateset.manuscript.files import Kind
+from plateset.manuscript.load import Document
 from plateset.manuscript.naming import (
+    Named,
     exercises_of_bests,
     exercises_of_lines,
     is_name,
@@ -35,13 +38,20 @@ def missing_name(desk: Desk, kind: Kind, name: str, place: Place) -> Iterator[Pr
     yield Problem(place, f"there is {called}", expected, nearest_word(name, sorted(desk.names[kind])))
 
 
+def _missing(
+    desk: Desk, kind: Kind, document: Document[Any], named: Iterable[Named], *, key: bool = False
+) -> Iterator[Problem]:
+    """The problems of those names there is no file for; only for them is the place looked for."""
+    for path, name in named:
+        if name not in desk.names[kind]:
+            yield from missing_name(desk, kind, name, document.place(path, key=key))
+
+
 def exercises_in_programs(desk: Desk) -> Iterator[Problem]:
     """Lines and recorded sets name exercises there is a note on."""
     for program in desk.as_written("program"):
-        for path, name in exercises_of_lines(program):
-            yield from missing_name(desk, "exercise", name, program.place(path))
-        for path, name in exercises_of_bests(program):
-            yield from missing_name(desk, "exercise", name, program.place(path, key=True))
+        yield from _missing(desk, "exercise", program, exercises_of_lines(program))
+        yield from _missing(desk, "exercise", program, exercises_of_bests(program), key=True)
 
 
 def exercises_in_exercises(desk: Desk) -> Iterator[Problem]:
@@ -50,16 +60,14 @@ def exercises_in_exercises(desk: Desk) -> Iterator[Problem]:
         for path, name in names_listed(exercise, "substitutes"):
             if name == exercise.slug:
                 yield Problem(exercise.place(path), "a lift cannot stand in for itself", "another exercise")
-            yield from missing_name(desk, "exercise", name, exercise.place(path))
-        for path, name in source_of_max(exercise):
-            yield from missing_name(desk, "exercise", name, exercise.place(path))
+        yield from _missing(desk, "exercise", exercise, names_listed(exercise, "substitutes"))
+        yield from _missing(desk, "exercise", exercise, source_of_max(exercise))
 
 
 def programs_in_explainers(desk: Desk) -> Iterator[Problem]:
     """An explainer's programs are there."""
     for explainer in desk.as_written("explainer"):
-        for path, name in names_listed(explainer, "programs"):
-            yield from missing_name(desk, "program", name, explainer.place(path))
+        yield from _missing(desk, "program", explainer, names_listed(explainer, "programs"))
 
 
 def names_of_technique_notes(desk: Desk) -> Iterator[Problem]:

@@ -115,19 +115,26 @@ def repetitions_to_climb(desk: Desk) -> Iterator[Problem]:
     for program in desk.programs.values():
         for path, lift in lifts(program):
             rule = progression_of(lift, program.head)
-            own = lift.progression is not None
-            place = program.place((*path, "progression", "rule") if own else (*path, "role"))
-            whose = "" if own else f", which is the rule of the role {lift.role!r},"
-            expected = "" if own else ", or 'progression: none' on the line"
             given = list(lift.reps.values()) if lift.reps else []
             if isinstance(rule, Double) and not (given and all(reps.low < reps.high for reps in given)):
-                yield Problem(
-                    place, f"'double'{whose} has no range of repetitions to climb", f"reps such as 8-12{expected}"
-                )
+                yield _nothing_to_climb(program, path, lift, "double")
             if isinstance(rule, TwoForTwo) and (not given or any(reps.open for reps in given)):
-                yield Problem(
-                    place, f"'two-for-two'{whose} has no repetitions to go over", f"reps such as 10{expected}"
-                )
+                yield _nothing_to_climb(program, path, lift, "two-for-two")
+
+
+_CLIMBED = {"double": ("range of repetitions to climb", "8-12"), "two-for-two": ("repetitions to go over", "10")}
+"""What a rule needs of a line, and such as what it is written."""
+
+
+def _nothing_to_climb(program: Document[Program], path: Path, lift: LiftLine, rule: str) -> Problem:
+    """The problem of a line whose rule, its own or its role's, has nothing to go by."""
+    lacking, such_as = _CLIMBED[rule]
+    if lift.progression is not None:
+        place = program.place((*path, "progression", "rule"))
+        return Problem(place, f"{rule!r} has no {lacking}", f"reps such as {such_as}")
+    message = f"{rule!r}, which is the rule of the role {lift.role!r}, has no {lacking}"
+    expected = f"reps such as {such_as}, or 'progression: none' on the line"
+    return Problem(program.place((*path, "role")), message, expected)
 
 
 def pyramids(desk: Desk) -> Iterator[Problem]:

@@ -10,6 +10,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterable, Iterator, Mapping, Set
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any, Literal, TypeVar
 
 from plateset.manuscript.files import Kind, Source
@@ -74,8 +75,8 @@ class TracedDocument(Document[M]):
         """The name it was asked for by."""
         return self._source.slug
 
-    @property
-    def head(self) -> M:
+    @cached_property
+    def head(self) -> M:  # asked for at every turn
         """What others may take of it."""
         self._trace.note("head", self._source.kind, self._source.slug)
         return shared(self._untraced.head)
@@ -116,10 +117,14 @@ class Traced(Mapping[str, Document[M]]):
 
     def __init__(self, kind: Kind, documents: Mapping[str, Document[M]], trace: Trace) -> None:
         self._kind, self._documents, self._trace = kind, documents, trace
+        self._looked_up: dict[str, Document[M]] = {}
 
     def __getitem__(self, name: str) -> Document[M]:
-        self._trace.note("head", self._kind, name)  # even if nothing is read of it: that it is there was asked
-        return TracedDocument(self._documents[name], self._trace)
+        found = self._looked_up.get(name)
+        if found is None:
+            self._trace.note("head", self._kind, name)  # even if nothing is read of it: that it is there was asked
+            found = self._looked_up[name] = TracedDocument(self._documents[name], self._trace)
+        return found
 
     def __contains__(self, name: object) -> bool:
         self._trace.note("name", self._kind, str(name))

@@ -24,6 +24,9 @@ from plateset.publishing.views import ProgramView, SessionView, SiteView, WeekVi
 from plateset.remembering import Remembered
 from plateset.training.plan import Plan
 
+MOST_OF_A_LINE = 74
+"""Bytes of a line of a calendar before it is folded; a line may have 75 without its break."""
+
 
 @dataclass(frozen=True)
 class Appointment:
@@ -145,14 +148,30 @@ def undated(of: Diary) -> str:
 
 def _lines(properties: Iterable[tuple[str, object]]) -> str:
     """The lines of an event that has no others."""
-    text: str = _event(properties).to_ical().decode()
-    return text.removeprefix("BEGIN:VEVENT\r\n").removesuffix("END:VEVENT\r\n")
+    lines: list[Contentline] = _event(properties).content_lines()
+    return "".join(folded(line) for line in lines[1:] if line and line != "END:VEVENT")
 
 
 def _line_of(name: str, text: str) -> str:
     """One line, for which no event has to be put together."""
-    line: str = Contentline.from_parts(name, Parameters(), vText(text)).to_ical().decode()
-    return f"{line}\r\n"
+    return folded(Contentline.from_parts(name, Parameters(), vText(text)))
+
+
+def folded(line: Contentline) -> str:
+    """A line of a calendar in pieces that a calendar takes, and its end (RFC 5545, section 3.1).
+
+    Folded just as the library does, which goes by each character: slow for the descriptions of a whole program.
+    """
+    octets, pieces, start = line.encode(), [], 0
+    while start < len(octets):
+        end = start + MOST_OF_A_LINE
+        while end < len(octets) and octets[end] & 0xC0 == 0x80:
+            end -= 1  # within a character
+        if end < len(octets) and octets[end - 1] in b"\\^":
+            end -= 1  # what is escaped stays together
+        pieces.append(octets[start:end])
+        start = end
+    return b"\r\n ".join(pieces).decode() + "\r\n"
 
 
 def _book(of: Diary) -> Calendar:

@@ -56,7 +56,7 @@ def _session_lines(session: Session, unit: str, *, by_weekday: bool) -> _Lines:
     """The lines of a session from its day on."""
     blank = dict.fromkeys(COLUMNS[OF_THE_WEEK:], "")
     same = blank | _written({"day": day_name(session.day, by_weekday=by_weekday), "unit": unit})
-    return _lines([*(same | row).values()] for row in _rows(session))
+    return _lines(list(row.values()) for row in _rows(session, same))
 
 
 def _lines(rows: Iterable[Sequence[str]]) -> _Lines:
@@ -90,16 +90,17 @@ def _yes(fact: bool) -> str:
     return "yes" if fact else "no"
 
 
-def _rows(session: Session) -> Iterator[dict[str, str]]:
+def _rows(session: Session, of_all: Mapping[str, str]) -> Iterator[dict[str, str]]:
+    """The cells of every row, by column in their order: what it says besides what all rows say."""
     for number, line in enumerate(session.lines, start=1):
         for part, lift in enumerate(line.lifts, start=1):
             placed: dict[str, Cell] = {"session": session.title, "line": number, "part": part}
-            same = _written(placed | _of_lift(line, lift))
+            same = {**of_all, **_written(placed | _of_lift(line, lift))}
             yield from (same | _written(_of_warm_up(each)) for each in lift.warm_up)
             for run in lift.alike:
                 pieces = enumerate(run[0].pieces, start=1)
                 of_set = [same | _written(_of_set(run[0], index) | _of_piece(piece)) for index, piece in pieces]
-                yield from (row | {"set": str(work.number)} for work in run for row in of_set)
+                yield from ({**row, "set": str(work.number)} for work in run for row in of_set)
 
 
 def _of_lift(line: PlannedLine, lift: Lift) -> dict[str, Cell]:
