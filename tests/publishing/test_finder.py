@@ -7,10 +7,11 @@ from pathlib import Path
 
 import pytest
 from plateset.manuscript.schema import Limits
-from plateset.publishing.contents import ON_THE_FRONT_PAGE, Shelves, contents
+from plateset.publishing.contents import ON_THE_FRONT_PAGE, Shelves, contents, shelves
 from plateset.publishing.documents import Edition
 from plateset.publishing.finder import LISTED, facet_lists, finder_values
 from plateset.publishing.program_view import program_view
+from plateset.publishing.studio import Studio
 from plateset.publishing.views import ProgramView
 
 from tests.publishing.building import LANTERN, edition_of, write_book
@@ -142,3 +143,22 @@ def test_the_front_page_shows_the_latest_of_very_many(programs: list[ProgramView
     assert len(dates) == ON_THE_FRONT_PAGE
     assert dates == sorted(dates, reverse=True)
     assert dates[0] == "2026-01-28"
+
+
+def test_a_note_shows_the_first_of_very_many_programs_and_leads_to_the_form(
+    edition: Edition, programs: list[ProgramView]
+) -> None:
+    """The page of an exercise or technique is as useful with thousands of programs as with ten."""
+    many_more = {each.slug: each for each in many(programs, LISTED + 7)}
+    shelf = shelves(replace(edition.manuscript, explainers={}), edition.figure, many_more)
+    lift = next(each for each in shelf.exercises if each.slug in programs[0].exercises)
+    technique = next(each for each in shelf.techniques if each.slug == programs[0].facets.techniques[0][0])
+    for found in (lift.used_in, technique.used_in):
+        assert [each.title for each in found.programs] == [f"P {n:03}" for n in range(LISTED)]
+        assert found.more == 7
+    studio = Studio(a_site(), edition.theme)
+    pages = {page.path: page for page in contents(a_site(), Limits(), shelf)}
+    for path, query in ((lift.path, ""), (technique.path, f"?technique={technique.slug}")):
+        html = studio.page(pages[path]).make().decode()
+        assert f'href="../programs/index.html{query}">7 more: ' in html
+        assert html.count('">P ') == LISTED

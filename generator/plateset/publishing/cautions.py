@@ -24,7 +24,7 @@ USUAL = (
 47(11):2473-2479; spotting follows Haff & Triplett 2016, ch. 15."""
 
 TESTING = (
-    "Test week: warm up well, use safeties or a spotter who knows what you are about to try, and end the set before "
+    "Warm up well, use safeties or a spotter who knows what you are about to try, and end the set before "
     "form goes. Do not test alone without safeties, nor when ill, tired or in pain; a test left out costs nothing."
 )
 """For programs that test (common practice, no source; spotting: Haff & Triplett 2016, ch. 15)."""

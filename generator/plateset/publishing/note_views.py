@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from plateset.manuscript import schema
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.load import Document
 from plateset.publishing import paths
+from plateset.publishing.finder import LISTED
 from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.prose import Figure, Prose
 from plateset.publishing.views import (
@@ -19,6 +20,7 @@ from plateset.publishing.views import (
     ProgramCard,
     SwapView,
     TechniqueView,
+    UsedIn,
 )
 from plateset.publishing.words import listed, long_date, signed_text, tempo_text
 from plateset.training.substitution import set_change
@@ -51,7 +53,7 @@ def exercise_view(
         cautions=note.cautions,
         not_with=tuple(_technique_link(name, manuscript) for name in note.not_with),
         substitutes=tuple(_swap(note, name, manuscript, language) for name in note.substitutes),
-        used_in=_programs_with(programs, document.slug),
+        used_in=_used_in(card for _, card in sorted(programs.items()) if document.slug in card.exercises),
         video=_video(note, language),
         text=Prose(path, figure).html(document.body),
         movement=note.movement,
@@ -99,8 +101,10 @@ def _video(note: schema.Exercise, language: Language) -> Linked | None:
     return Linked(words, note.video.address)
 
 
-def _programs_with(programs: Programs, exercise: str) -> tuple[Linked, ...]:
-    return tuple(card.linked for _, card in sorted(programs.items()) if exercise in card.exercises)
+def _used_in(cards: Iterable[ProgramCard]) -> UsedIn:
+    """As many as a list shows."""
+    found = list(cards)
+    return UsedIn(tuple(card.linked for card in found[:LISTED]), max(0, len(found) - LISTED))
 
 
 def technique_view(
@@ -122,8 +126,8 @@ def technique_view(
         suits=note.suits,
         does_not_suit=note.does_not_suit,
         cautions=note.cautions,
-        used_in=tuple(
-            card.linked
+        used_in=_used_in(
+            card
             for _, card in sorted(programs.items())
             if document.slug in (name for name, _ in card.facets.techniques)
         ),

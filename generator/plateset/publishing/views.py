@@ -482,6 +482,14 @@ class MuscleBar:
 
 
 @dataclass(frozen=True)
+class UsedIn:
+    """The programs that use something: the first of them, and how many more there are."""
+
+    programs: tuple[Linked, ...]
+    more: int
+
+
+@dataclass(frozen=True)
 class ExerciseView:
     """An exercise note page."""
 
@@ -500,7 +508,7 @@ class ExerciseView:
     not_with: tuple[Linked, ...]
     substitutes: tuple[SwapView, ...]
     """Each with what one set of it counts more or less."""
-    used_in: tuple[Linked, ...]
+    used_in: UsedIn
     video: Linked | None
     text: Markup
     movement: str
@@ -519,7 +527,7 @@ class TechniqueView:
     suits: tuple[str, ...]
     does_not_suit: tuple[str, ...]
     cautions: tuple[str, ...]
-    used_in: tuple[Linked, ...]
+    used_in: UsedIn
     text: Markup
 
 

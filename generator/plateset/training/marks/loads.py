@@ -217,7 +217,8 @@ def beyond_repetitions(case: Case) -> Iterator[Mark]:
         seen.add(key)
         possible, asked, share = found
         message = (
-            f"week {week.number}: {lift.exercise} at {plain(share)} % of the max allows {possible} repetitions "
+            f"week {week.number}: {lift.exercise} at {plain(share)} % of the max allows "
+            f"{possible} {'repetition' if possible == 1 else 'repetitions'} "
             f"({CURVES[lift.curve].title.lower()}); {asked} asked"
         )
         remedy = "lower the load or the repetitions, or ask for less in reserve"
