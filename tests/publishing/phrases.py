@@ -3,13 +3,14 @@ writes the catalogue of the shipped theme anew."""
 
 from __future__ import annotations
 
+import ast
 import re
+from collections.abc import Iterator
 from io import BytesIO
 from pathlib import Path
 from typing import get_args
 
 from babel.messages.catalog import Catalog
-from babel.messages.extract import extract
 from babel.messages.pofile import write_po
 from jinja2.ext import babel_extract
 from plateset.manuscript import vocabulary
@@ -33,7 +34,7 @@ GIVEN = (
     *(title for _, title, _ in finder._FACETS),
     *words.GROUPS.values(), *words.RANGES_OF_MOTION.values(), *words._ROLES.values(),
     *(curve.title for curve in CURVES.values()),
-    "Deload", "Test", "RPE %(number)s", "%(number)s RIR", "%(time)s after each round", "%(time)s between sets",
+    "Deload", "Test",
     *cautions.USUAL, *cautions.SHORT,
     *(part for each in ACCOUNTS for part in (each.title, each.words, each.formula, each.valid, each.source) if part),
     "direct", "indirect", "deload", "test", "drop", "after a pause", "negatives", "loose form", "with help",
@@ -41,7 +42,6 @@ GIVEN = (
 )  # fmt: skip
 """Words that reach a template as data and are said there."""
 
-_PYTHON = {"say": None, "count": (1, 2)}
 _LABELS = re.compile(r'\bFact\(\s*"([^"]+)"')
 _PAGES = re.compile(
     r'_list_page\(\w+, "([^"]+)"|Page\(paths\.\w+, "[\w.]+", "([^"]+)", "([^"]+)"|description = "([^"]+)"'
@@ -56,15 +56,33 @@ def phrases() -> dict[Phrase, str]:
             said = [message] if isinstance(message, str) else [part for part in message or () if part]
             found.setdefault((said[0], said[1]) if function == "ngettext" else said[0], path.name)
     for path in sorted(PUBLISHING.glob("*.py")):
-        with path.open("rb") as source:
-            for _, message, _, _ in extract("python", source, keywords=_PYTHON):
-                found.setdefault(message if isinstance(message, str) else (message[0], message[1]), path.name)
+        for phrase in _said_in(path.read_text("utf-8")):
+            found.setdefault(phrase, path.name)
         for match in (*_LABELS.finditer(path.read_text("utf-8")), *_PAGES.finditer(path.read_text("utf-8"))):
             for phrase in filter(None, match.groups()):
                 found.setdefault(phrase, path.name)
     for word in GIVEN:
         found.setdefault(word, "words given to a page")
     return {phrase: where for phrase, where in found.items() if phrase}
+
+
+def _said_in(source: str) -> Iterator[Phrase]:
+    """What a module says; in f-strings too, which a reader of tokens sees into from Python 3.12 on alone."""
+    for node in ast.walk(ast.parse(source)):
+        match node:
+            case ast.Call(func=ast.Attribute(attr="say") | ast.Name(id="say"), args=[said, *_]):
+                yield from (each.value for each in _either(said) if isinstance(each.value, str))
+            case ast.Call(func=ast.Attribute(attr="count"), args=[ast.Constant(str(one)), ast.Constant(str(many)), *_]):
+                yield one, many
+
+
+def _either(words: ast.expr) -> Iterator[ast.Constant]:
+    """The texts that may be said, where it depends."""
+    match words:
+        case ast.Constant():
+            yield words
+        case ast.IfExp():
+            yield from (*_either(words.body), *_either(words.orelse))
 
 
 def catalogue() -> bytes:

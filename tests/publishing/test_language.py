@@ -37,6 +37,13 @@ def test_the_catalogue_holds_every_phrase_and_no_other() -> None:
     assert CATALOGUE.read_bytes() == catalogue()
 
 
+def test_phrases_are_found_inside_texts_and_where_it_depends() -> None:
+    found = phrases()
+    assert {"and", "min", "to", "from %(mass)s for %(reps)s"} <= found.keys()  # in f-strings
+    assert {"RPE %(number)s", "%(number)s RIR"} <= found.keys()  # one or the other
+    assert "RPE %(number)s%(number)s RIR" not in found
+
+
 def test_the_catalogue_is_read_by_what_reads_it() -> None:
     english = language_of("en", (CATALOGUE.read_bytes(),))
     for phrase in phrases():
