@@ -172,8 +172,9 @@ def _first_alike(plan: Plan) -> dict[int, int]:
 def _swaps_of(name: str, lines: SetsOfLines, notes: Notes, language: Language) -> dict[int, tuple[SwapView, ...]]:
     note = notes.exercises[name]
     views: dict[int, tuple[SwapView, ...]] = {}
+    with_it = {place: tuple(line for line in its if name in line.exercises) for place, its in lines.items()}
     for other in note.substitutes:
-        for week, changes in volume_change(lines, name, notes.exercises[other]).items():
+        for week, changes in volume_change(with_it, name, notes.exercises[other]).items():
             signed = tuple((muscle, signed_text(change, language)) for muscle, change in changes.items())
             view = SwapView(notes.exercises[other].name, paths.exercise(other), signed)
             views[week] = (*views.get(week, ()), view)

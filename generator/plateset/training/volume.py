@@ -16,7 +16,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cached_property, partial
-from itertools import pairwise
+from itertools import pairwise, repeat
 
 from plateset.manuscript.vocabulary import MUSCLE_GROUPS
 from plateset.remembering import Remembered
@@ -161,15 +161,24 @@ def reserve_of(lift: Lift, work: WorkSet, bodyweight: Decimal | None) -> Decimal
     return None if possible is None else Decimal(max(0, possible - first.reps.low))
 
 
+Counted = tuple[int, Contribution]
+"""So many sets in a row that give a muscle the same, and what one of them gives it."""
+
+
 def contributions(session: Session, bodyweight: Decimal | None, groups: Sequence[str] = ()) -> Iterator[Contribution]:
     """Every set of a session, once for each muscle it trains (and each of ``groups``), choices included."""
+    for count, part in _runs(session, bodyweight, groups):
+        yield from repeat(part, count)
+
+
+def _runs(session: Session, bodyweight: Decimal | None, groups: Sequence[str]) -> Iterator[Counted]:
     for line in session.lines:
         picked = line.kind == "pick-one"
         for place, lift in enumerate(line.lifts):
             options = (place, len(line.lifts)) if picked else (0, 1)
             for run in lift.alike:
-                of_set = tuple(_of_set(session, lift, run[0], options, bodyweight, groups))
-                yield from of_set * len(run)
+                for part in _of_set(session, lift, run[0], options, bodyweight, groups):
+                    yield len(run), part
 
 
 def _of_set(  # noqa: PLR0913, PLR0917 - a set in its session, and what is asked of it
@@ -207,61 +216,66 @@ def _of_set(  # noqa: PLR0913, PLR0917 - a set in its session, and what is asked
 
 def weekly_volume(week: Week, bodyweight: Decimal | None, groups: Sequence[str] = ()) -> dict[str, MuscleWeek]:
     """The week of every muscle trained in it (and of each of ``groups``), in alphabetical order."""
-    parts: dict[str, list[Contribution]] = defaultdict(list)
+    parts: dict[str, list[Counted]] = defaultdict(list)
     for session in week.sessions:
-        for part in contributions(session, bodyweight, groups):
-            parts[part.muscle].append(part)
+        for counted in _runs(session, bodyweight, groups):
+            parts[counted[1].muscle].append(counted)
     return {muscle: _total(parts[muscle]) for muscle in sorted(parts)}
 
 
-def _total(parts: list[Contribution]) -> MuscleWeek:
-    lines: dict[tuple[int, int], list[Contribution]] = defaultdict(list)
-    for part in parts:
-        lines[part.day, part.line].append(part)
-    certain = [part for each in lines.values() for part in _least(each)]
-    direct = _sum(part.sets for part in certain if part.direct)
-    indirect = _sum(part.sets for part in certain if not part.direct)
-    by_day = dict.fromkeys((part.day for part in parts), _NONE)
-    for part in certain:
-        by_day[part.day] += part.sets
+def _total(parts: list[Counted]) -> MuscleWeek:
+    lines: dict[tuple[int, int], list[Counted]] = defaultdict(list)
+    for count, part in parts:
+        lines[part.day, part.line].append((count, part))
+    certain = [counted for each in lines.values() for counted in _least(each)]
+    direct = _sets(each for each in certain if each[1].direct)
+    indirect = _sets(each for each in certain if not each[1].direct)
+    by_day = dict.fromkeys((part.day for _, part in parts), _NONE)
+    for count, part in certain:
+        by_day[part.day] += count * part.sets
     return MuscleWeek(
         direct=direct,
         indirect=indirect,
         fractional=direct + indirect,
-        reps=_sum(part.share * part.reps for part in certain),
-        load_volume=_sum(part.share * part.load_volume for part in certain),
+        reps=_sum(part.share * (count * part.reps) for count, part in certain),
+        load_volume=_sum(part.share * part.load_volume * count for count, part in certain),
         days=tuple(sorted(by_day)),
         most=_sum(_most(each) for each in lines.values()),
-        hard=_sum(part.sets for part in certain if part.reserve is not None and part.reserve <= HARD_RESERVE),
+        hard=_sets(each for each in certain if each[1].reserve is not None and each[1].reserve <= HARD_RESERVE),
         most_in_session=max(by_day.values()),
         mean_percent=_mean_percent(certain),
-        loaded_reps=_sum(part.share * part.loaded_reps for part in certain),
+        loaded_reps=_sum(part.share * (count * part.loaded_reps) for count, part in certain),
     )
+
+
+def _sets(parts: Iterable[Counted]) -> Decimal:
+    return _sum(count * part.sets for count, part in parts)
 
 
 def _sum(numbers: Iterable[Decimal]) -> Decimal:
     return sum(numbers, Decimal(0))
 
 
-def _options(parts: list[Contribution]) -> list[list[Contribution]]:
+def _options(parts: list[Counted]) -> list[list[Counted]]:
     """The parts of one line by option; an option that does not train the muscle is an empty one."""
-    if parts[0].options == 1:
+    options = parts[0][1].options
+    if options == 1:
         return [parts]
-    return [[part for part in parts if part.option == option] for option in range(parts[0].options)]
+    return [[each for each in parts if each[1].option == option] for option in range(options)]
 
 
-def _least(parts: list[Contribution]) -> list[Contribution]:
+def _least(parts: list[Counted]) -> list[Counted]:
     """What a reader does in any case: the option that gives least, without the sets that may be left out."""
-    certain = [[part for part in option if not part.optional] for option in _options(parts)]
-    return min(certain, key=lambda option: _sum(part.sets for part in option)) if len(certain) > 1 else certain[0]
+    certain = [[each for each in option if not each[1].optional] for option in _options(parts)]
+    return min(certain, key=_sets) if len(certain) > 1 else certain[0]
 
 
-def _most(parts: list[Contribution]) -> Decimal:
-    return max(_sum(part.sets for part in option) for option in _options(parts))
+def _most(parts: list[Counted]) -> Decimal:
+    return max(map(_sets, _options(parts)))
 
 
-def _mean_percent(parts: list[Contribution]) -> Decimal | None:
-    known = [(part.share * part.reps, part.percent) for part in parts if part.percent is not None]
+def _mean_percent(parts: list[Counted]) -> Decimal | None:
+    known = [(part.share * (count * part.reps), part.percent) for count, part in parts if part.percent is not None]
     reps = _sum(count for count, _ in known)
     return _sum(count * percent for count, percent in known) / reps if reps else None
 
