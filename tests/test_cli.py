@@ -263,7 +263,6 @@ def test_figures_and_themes_are_told_with_all_the_rest(tmp_path: Path) -> None:
     result = run("proof", write_book(tmp_path / "book", changes))
     told = [line.split(": ", 1)[1] for line in result.stderr.splitlines() if re.match(r".+:\d+:\d+: ", line)]
     assert sorted(told) == [
-        "'title' is missing",
         "there is no figure 'week'",
         "there is no key 'titel' here",
         "there is no theme called 'notisboard'",

@@ -45,6 +45,15 @@ class ManuscriptError(Exception):
 
 def nearest_word(found: object, known: Iterable[str]) -> str:
     """The known word most like ``found``, or an empty string when none is close."""
-    words = list(known)
-    close = get_close_matches(str(found).lower(), [word.lower() for word in words], n=1, cutoff=0.55)
-    return next((word for word in words if close and word.lower() == close[0]), "")
+    sought, words = str(found).lower(), {word.lower(): word for word in reversed(list(known))}
+    # A word that holds the other whole is meant rather than one that shares letters with it.
+    holding = [
+        word for word in words if min(len(word), len(sought)) >= SHORTEST_HELD and (word in sought or sought in word)
+    ]
+    close = get_close_matches(sought, words, n=1, cutoff=0.8) or get_close_matches(sought, holding, n=1, cutoff=0.0)
+    close = close or get_close_matches(sought, words, n=1, cutoff=0.55)
+    return words[close[0]] if close else ""
+
+
+SHORTEST_HELD = 3
+"""Letters of a word that counts as held in another: shorter ones are in many."""

@@ -53,32 +53,26 @@ def _listed(names: list[str]) -> str:
     return f"{shown} and {len(names) - 4} more" if len(names) > 4 else shown
 
 
-def bars_of_exercises(desk: Desk) -> Iterator[Problem]:
-    """An exercise's bar is one of the site's or of a program that uses it."""
-    if desk.site is None:
-        return
-    sites = tuple(desk.site.loading.bars or USUAL_BARS)
-    everywhere = {bar for program in desk.programs.values() for bar in program.head.loading.bars or sites}
-    for document in desk.exercises.values():
-        exercise = document.head
-        if exercise.implement == "barbell" and exercise.bar not in {*everywhere, *sites}:
-            place = document.place(("bar",) if "bar" in exercise.model_fields_set else ("implement",))
-            expected = "a bar of 'loading': " + ", ".join(sites)
-            nearest = nearest_word(exercise.bar, sites)
-            yield Problem(place, f"there is no bar called {exercise.bar!r}", expected, nearest)
-
-
 def bars_of_programs(desk: Desk) -> Iterator[Problem]:
-    """A program that gives its own bars gives all its exercises need."""
+    """Each exercise a program uses has its bar: among the program's own bars if it gives any, else the site's.
+
+    A bar that neither has is told of the program if it gives its own, else of the exercise.
+    """
+    sites = None if desk.site is None else tuple(desk.site.loading.bars or USUAL_BARS)
     for program in desk.programs.values():
-        bars = program.head.loading.bars
-        if not bars:
-            continue
+        bars = program.head.loading.bars or sites
         for name, exercise in desk.lifts_of(program).items():
-            if exercise.implement == "barbell" and exercise.bar not in bars:
+            if exercise.implement != "barbell" or bars is None or exercise.bar in bars:
+                continue
+            if program.head.loading.bars:
                 place = program.place(("loading", "bars"), key=True)
                 message = f"there is no bar {exercise.bar!r} here, which is needed for {name}"
                 yield Problem(place, message, f"'{exercise.bar}: …' among the bars")
+            else:
+                place = desk.exercises[name].place(("bar",) if "bar" in exercise.model_fields_set else ("implement",))
+                expected = "a bar of 'loading': " + ", ".join(bars)
+                nearest = nearest_word(exercise.bar, bars)
+                yield Problem(place, f"there is no bar called {exercise.bar!r}", expected, nearest)
 
 
 def sources_of_maxes(desk: Desk) -> Iterator[Problem]:

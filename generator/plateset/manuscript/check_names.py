@@ -91,19 +91,22 @@ def notes_on_techniques(desk: Desk) -> Iterator[Problem]:
 
 
 def sessions_in_schedule(desk: Desk) -> Iterator[Problem]:
-    """Each day names a session of the program, and each session has a day."""
+    """Each day names a session of the program, and each session has a day, if only one that misspells it."""
     for program in desk.as_written("program"):
-        sessions = [name for name in mapping(program.marked.data.get("sessions")) if is_name(name)]
+        sessions = mapping(program.marked.data.get("sessions"))
         schedule = mapping(program.marked.data.get("schedule"))
-        if not sessions or not schedule:
-            continue  # nothing to go by; the form's check tells of it
+        if not sessions or not schedule or not all(map(is_name, (*sessions, *schedule.values()))):
+            continue  # the form's check tells of it; whoever was meant by a name that is none is not missing
+        meant: set[str] = set()
         for day, name in schedule.items():
-            if is_name(name) and name not in sessions:
-                place = program.place(("schedule", day))
+            if name not in sessions:
+                nearest = nearest_word(name, sessions)
+                meant |= {nearest} if nearest else set(sessions)
                 expected = "one of: " + ", ".join(sessions)
-                yield Problem(place, f"there is no session called {name!r}", expected, nearest_word(name, sessions))
+                place = program.place(("schedule", day))
+                yield Problem(place, f"there is no session called {name!r}", expected, nearest)
         for name in sessions:
-            if name not in schedule.values():
+            if name not in schedule.values() and name not in meant:
                 place = program.place(("sessions", name), key=True)
                 expected = "a day for it in 'schedule', or leave the session out"
                 yield Problem(place, f"the session {name!r} stands on no day", expected)

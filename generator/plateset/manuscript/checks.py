@@ -23,7 +23,6 @@ CHECKS: tuple[Callable[[Desk], Iterator[Problem]], ...] = (
     check_programs.pyramids,
     check_programs.bests_of_lifter,
     check_gym.kit_of_programs,
-    check_gym.bars_of_exercises,
     check_gym.bars_of_programs,
     check_gym.sources_of_maxes,
     check_size.sets_of_programs,

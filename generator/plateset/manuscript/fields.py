@@ -141,12 +141,19 @@ def _read_matching(pattern: re.Pattern[str], expected: str) -> Callable[[object]
 
 def _counted_plates(value: object) -> object:
     """A list of plates means as many pairs of each as a bar can take."""
-    return dict.fromkeys(value, None) if isinstance(value, list) and _all_text(value) else value
+    return _each_with(None, value)
 
 
 def equal_shares(value: object) -> object:
     """A list of muscles trained indirectly counts each at one half."""
-    return dict.fromkeys(value, Decimal("0.5")) if isinstance(value, list) and _all_text(value) else value
+    return _each_with(Decimal("0.5"), value)
+
+
+def _each_with(usual: object, value: object) -> object:
+    """A list as a mapping from its entries, as they are written; anything else as it is."""
+    if not isinstance(value, list) or any(isinstance(each, list | dict) for each in value):
+        return value
+    return {str(each): usual for each in value}
 
 
 def _loads_something(plates: dict[q.Mass, int | None]) -> dict[q.Mass, int | None]:
@@ -159,10 +166,6 @@ def _above_nothing(mass: q.Mass) -> q.Mass:
     if not mass.amount:
         raise refuse(f"0 {mass.unit} is no mass", "more than 0")
     return mass
-
-
-def _all_text(values: list[object]) -> bool:
-    return all(isinstance(value, str) for value in values)
 
 
 def _read_share_of_set(value: object) -> Decimal:

@@ -68,8 +68,8 @@ class Marked:
         data: Any = self.data
         for part in path:
             step: str | int = part
-            if isinstance(data, list) and isinstance(part, str) and part in data:
-                step = data.index(part)  # a list that is read as a mapping
+            if isinstance(data, list) and isinstance(part, str) and part in map(str, data):
+                step = [*map(str, data)].index(part)  # a list that is read as a mapping
             if (*real, step) in self.values:
                 real = (*real, step)
                 data = None if data is None else data[step]
@@ -90,10 +90,7 @@ def read_yaml(text: str) -> Marked:
         if not marked.faults:
             _read(text, marked)
     except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        line, column = _within(text, mark.line + 1, mark.column + 1) if mark else (1, 1)
-        reason = error.problem or "unreadable"
-        marked.faults.append(Fault(line, column, f"not readable as YAML: {reason}", _advice(reason)))
+        marked.faults.append(_unreadable(error, text))
     except yaml.YAMLError as error:
         marked.faults.append(Fault(1, 1, f"not readable as YAML: {error}", "plain text in UTF-8"))
     if marked.faults:
@@ -111,12 +108,25 @@ def _within(text: str, line: int, column: int) -> tuple[int, int]:
     return (line, column) if line <= len(lines) else (len(lines), len(lines[-1]) + 1)
 
 
-def _advice(reason: str) -> str:
-    if "cannot start any token" in reason:
-        return "spaces instead of tabs, and quotes round text that starts with a sign"
-    if "mapping values are not allowed" in reason:
-        return "quotes round text that holds a colon and a space"
-    return "the same indent for entries of the same list or mapping, and every quote and bracket closed"
+def _unreadable(error: yaml.MarkedYAMLError, text: str) -> Fault:
+    """What keeps the text from being read, where it begins: a key or quote is looked for lines further on."""
+    reason = error.problem or "unreadable"
+    begun = any(words in reason for words in ("could not find expected ':'", "unexpected end of stream"))
+    mark = (begun and error.context_mark) or error.problem_mark or error.context_mark
+    line, column = _within(text, mark.line + 1, mark.column + 1) if mark else (1, 1)
+    advice = next((advice for words, advice in _ADVICE.items() if words in reason), _USUAL_ADVICE)
+    return Fault(line, column, f"not readable as YAML: {reason}", advice)
+
+
+_ADVICE = {
+    "could not find expected ':'": "a colon and a space after the key",
+    "unexpected end of stream": "the quote or bracket that begins here closed",
+    "cannot start any token": "spaces instead of tabs, and quotes round text that starts with a sign",
+    "tab character": "spaces instead of tabs",
+    "mapping values are not allowed": "a colon and a space after every key, here and on the line before; keys side by "
+    "side at the same indent; or quotes round text that holds a colon and a space",
+}
+_USUAL_ADVICE = "the same indent for entries of the same list or mapping, and every quote and bracket closed"
 
 
 def _beyond_plain(text: str) -> list[Fault]:

@@ -164,7 +164,8 @@ def read_mass(value: object) -> Mass:
     if not match and re.search(r"\d,\d", text):
         raise QuantityError(f"{value!r} has a decimal comma", f"a decimal point: {text.replace(',', '.')}")
     if not match:
-        raise QuantityError(f"{value!r} is not a mass", expected)
+        lacking = "has no unit" if re.fullmatch(_NUMBER, text) else "is not a mass"
+        raise QuantityError(f"{value!r} {lacking}", expected)
     return Mass(Decimal(match[1]), _unit(match[2]))
 
 

@@ -133,7 +133,7 @@ def read_program(path: Path, shown_as: str, manuscript: Manuscript) -> Document[
         names,
         misread=() if isinstance(result, Document) or not result.written else (result.written,),
     )
-    problems += [problem for problem in check(desk) if problem.place.path == source.path]
+    problems += check(desk)
     if problems or not isinstance(result, Document):
         raise ManuscriptError(problems)
     return result

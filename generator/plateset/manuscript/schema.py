@@ -464,8 +464,16 @@ LINE_KEYS = "'exercise', 'superset', 'giant set', 'circuit', 'pre-exhaustion' or
 
 
 def _kind_of_line(value: Any) -> str:
+    if not isinstance(value, dict):
+        return "line:lift"
     groups = {"superset", "giant set", "circuit", "pre-exhaustion", "pick one"}
-    return "line:group" if isinstance(value, dict) and groups & set(value) else "line:lift"
+    # Under a misspelt key too, a list of lines is a group: its keys are then those to choose from.
+    lines = "exercise" not in value and any(isinstance(each, list) for key, each in value.items() if key not in _LISTS)
+    return "line:group" if lines or groups & set(value) else "line:lift"
+
+
+_LISTS = ("warm-up sets",)
+"""What a lift may give a list for."""
 
 
 Line = Annotated[

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, get_args
 
 from pydantic import BaseModel, ValidationError
@@ -26,6 +26,7 @@ class Finding:
     expected: str = ""
     nearest: str = ""
     at_key: bool = False
+    is_missing: bool = False
 
 
 def findings(error: ValidationError, model: type[BaseModel]) -> list[Finding]:
@@ -38,11 +39,22 @@ def findings(error: ValidationError, model: type[BaseModel]) -> list[Finding]:
         for detail, path in zip(details, paths, strict=True)
         if not (detail["type"] == "too_short" and path in above)
     ]
-    found = [_finding(detail, model) for detail in kept[:MOST_FINDINGS]]
+    found = _without_what_follows([_finding(detail, model) for detail in kept[:MOST_FINDINGS]])
     more = len(kept) - MOST_FINDINGS
     if more > 0:
         found.append(Finding((), f"{more:,} more faults stand in this file", "those told mended first"))
     return found
+
+
+def _without_what_follows(found: list[Finding]) -> list[Finding]:
+    """The faults without keys that are missing only because they are misspelt, and without the values of such keys."""
+    meant = {(*each.path[:-1], each.nearest) for each in found if each.at_key and each.nearest}
+    at_fault = {each.path for each in found if each.at_key}
+    return [
+        each
+        for each in found
+        if not (each.is_missing and each.path in meant) and (each.at_key or each.path not in at_fault)
+    ]
 
 
 def _finding(detail: ErrorDetails, model: type[BaseModel]) -> Finding:
@@ -52,10 +64,12 @@ def _finding(detail: ErrorDetails, model: type[BaseModel]) -> Finding:
     at_key = path[-1:] == ("[key]",)
     if at_key:
         path = path[:-1]
-    word = _WORDING.get(detail["type"], _other)
-    found = word(detail, _known_keys(model, path[:-1]))
-    at_key = at_key or detail["type"] == "extra_forbidden"
-    return Finding(path, _short(found.message), found.expected, found.nearest, at_key)
+    kind = detail["type"]
+    found = _WORDING.get(kind, _other)(detail, _known_keys(model, path[:-1]))
+    if detail["input"] is None and kind not in ("missing", "extra_forbidden"):
+        found = replace(found, message="nothing is written here", nearest="")
+    at_key = at_key or kind == "extra_forbidden"
+    return Finding(path, _short(found.message), found.expected, found.nearest, at_key, kind == "missing")
 
 
 @dataclass(frozen=True)
