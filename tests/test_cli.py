@@ -332,6 +332,28 @@ def test_json_of_problems(broken: Path) -> None:
 # -- press ------------------------------------------------------------------------------------------------
 
 
+def test_a_bar_that_only_a_program_has_is_pressed_as_it_is_proved(tmp_path: Path) -> None:
+    """The site's bars are the usual ones; a program with its own is the only one that uses the exercise."""
+    explainer = BOOK["explainers/why-the-row.md"].replace("[9](", "[7](")
+    own = SOUND_PROMISE.replace("schedule:", "loading: {bars: {barbell: 20 kg, trap-bar: 25 kg}}\nschedule:", 1)
+    note = BOOK["exercises/squat.md"].replace("implement: barbell\n", "implement: barbell\nbar: trap-bar\n")
+    changes = {"programs/lantern.yaml": own, "explainers/why-the-row.md": explainer, "exercises/squat.md": note}
+    book = write_book(tmp_path / "book", changes)
+    assert run("proof", book).exit_code == 0
+    assert run("press", book, "--to", tmp_path / "site").exit_code == 0
+
+
+def test_a_bar_that_neither_program_nor_site_has_stops_both(tmp_path: Path) -> None:
+    """Another program that has the bar does not hide it."""
+    elsewhere = BOOK["programs/tally.yaml"].replace("sessions:", "loading: {bars: {trap-bar: 25 kg}}\nsessions:", 1)
+    note = BOOK["exercises/squat.md"].replace("implement: barbell\n", "implement: barbell\nbar: trap-bar\n")
+    book = write_book(tmp_path / "book", {"programs/tally.yaml": elsewhere, "exercises/squat.md": note})
+    for result in (run("proof", book), run("press", book, "--to", tmp_path / "site")):
+        assert result.exit_code == 3
+        assert "exercises/squat.md:6:6: there is no bar called 'trap-bar'" in result.stderr
+    assert not (tmp_path / "site").exists()
+
+
 def test_press_makes_the_site_and_says_where(sound_book: Path, tmp_path: Path) -> None:
     result = run("press", sound_book, "--to", tmp_path / "site")
     assert result.exit_code == 0

@@ -30,8 +30,10 @@ ONLY_THE_MODELS = (
     r"'changes' speaks of edition",
     r"is named as direct and as indirect",
     r"is not in the calendar|is far from today",
+    r"the key '.*' stands here and on line",
 )
-"""What a schema cannot say: sums, order of the numbers in a text, bounds of a quantity with a unit, the calendar."""
+"""What a schema cannot say: sums, order of the numbers in a text, bounds of a quantity with a unit, the calendar, keys
+that stand twice."""
 
 
 @cache

@@ -182,3 +182,21 @@ def test_problems_of_several_files_come_at_once_and_in_order(sound: Path, write:
     assert problems == sorted(problems)
     paths = list(dict.fromkeys(problem.place.path for problem in problems))
     assert paths == ["book/exercises/z.md", "book/explainers/a.md", "book/programs/b.yaml", "book/site.yaml"]
+
+
+def test_a_kind_with_no_file_is_told_once_not_for_every_name(sound: Path) -> None:
+    (sound / "exercises").rename(sound / "exercise")
+    told = [(str(problem.place), problem.message, problem.nearest) for problem in problems_in(sound)]
+    named = "exercises/ holds nothing that can be read, and other files name what should be there"
+    assert told == [
+        ("book/exercise", "this folder would not be read", "exercises"),
+        ("book/exercises", named, ""),
+    ]
+
+
+def test_a_program_beside_the_site_is_told(sound: Path) -> None:
+    text = (sound / "programs" / "steady-start.yaml").read_text("utf-8")
+    (sound / "lost.yaml").write_text(text, "utf-8")
+    (sound / "other.yaml").write_text("steps: [build]\n", "utf-8")
+    told = [(str(problem.place), problem.message, problem.expected) for problem in problems_in(sound)]
+    assert told == [("book/lost.yaml", "this program would not be read here", "a file in programs/")]

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from pathlib import PurePosixPath
 from typing import Any
 
 from plateset.manuscript.desk import Desk
-from plateset.manuscript.files import Kind
+from plateset.manuscript.files import FOLDERS, Kind
 from plateset.manuscript.load import Document
 from plateset.manuscript.naming import (
     Named,
@@ -30,12 +31,25 @@ FOLDER_OF: dict[Kind, str] = {
 
 
 def missing_name(desk: Desk, kind: Kind, name: str, place: Place) -> Iterator[Problem]:
-    """A problem if there is no file for ``name``."""
+    """A problem if there is no file for ``name``; where there is none for any name, one problem for all."""
     if name in desk.names[kind]:
+        return
+    if not desk.names[kind]:
+        yield nothing_to_name(kind, place)
         return
     called = f"no note on the technique {name!r}" if kind == "technique" else f"no {kind} called {name!r}"
     expected = f"the name of a file in {FOLDER_OF[kind]}"
     yield Problem(place, f"there is {called}", expected, nearest_word(name, sorted(desk.names[kind])))
+
+
+def nothing_to_name(kind: Kind, place: Place) -> Problem:
+    """The problem of a manuscript that names files of a kind it has none of; ``place`` is where one is named."""
+    named_in = PurePosixPath(place.path).parent
+    root = named_in.parent if named_in.name in FOLDERS else named_in
+    message = f"{FOLDER_OF[kind]} holds nothing that can be read, and other files name what should be there"
+    return Problem(
+        Place((root / FOLDER_OF[kind]).as_posix()), message, f"a folder {FOLDER_OF[kind]} with a file for each"
+    )
 
 
 def _missing(
@@ -84,7 +98,9 @@ def notes_on_techniques(desk: Desk) -> Iterator[Problem]:
     for program in desk.as_written("program"):
         said: set[str] = set()
         for path, name, at_key in techniques_of_lines(program):
-            if name not in desk.names["technique"] and name not in said:
+            if not desk.names["technique"]:
+                yield nothing_to_name("technique", program.place(path))
+            elif name not in desk.names["technique"] and name not in said:
                 said.add(name)
                 message = f"there is no note on the technique {name!r}"
                 yield Problem(program.place(path, key=at_key), message, f"a file techniques/{name}.md")

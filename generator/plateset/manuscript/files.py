@@ -100,6 +100,8 @@ def _candidates(folder: Path, shown_as: str, problems: list[Problem]) -> Iterato
             problems.append(Problem(Place(shown), "this is not a folder", "a folder of that name"))
         if path.name not in FOLDERS and path.is_dir() and (meant := _meant(path.name)):
             problems.append(Problem(Place(shown), "this folder would not be read", "its usual name", meant))
+        if path.suffix in (".yaml", ".yml") and path.name != SITE_FILE and _reads_like_a_program(folder, path):
+            problems.append(Problem(Place(shown), "this program would not be read here", "a file in programs/"))
     site = folder / SITE_FILE
     if site.exists():
         yield site, "site"
@@ -126,6 +128,12 @@ def _entries(folder: Path, inside: Path, shown_as: str, problems: list[Problem])
         problems.append(Problem(Place(_shown(folder, inside, shown_as)), message, "a readable folder"))
         return []
     return [path for path in found if not path.name.startswith(".") and not path.name.endswith("~")]
+
+
+def _reads_like_a_program(folder: Path, path: Path) -> bool:
+    """Whether a file that lies beside the site's is a program that was saved in the wrong place."""
+    source = _source(folder, path, path.name, "program")
+    return isinstance(source, Source) and any(line.startswith("sessions:") for line in source.lines)
 
 
 def _meant(name: str) -> str:

@@ -24,6 +24,8 @@ from plateset.manuscript.markdown import (
 from plateset.problems import Place, Problem, nearest_word
 
 PICTURE = "picture"
+BROKEN = "broken"
+"""What was meant for a link, but does not read as one."""
 _KIND_OF: dict[str, Kind] = {
     "exercise": "exercise",
     "technique": "technique",
@@ -42,7 +44,7 @@ _KEY_OF_TEXT: dict[Kind, str] = {"site": "about", "program": "text"}
 class Link:
     """One link of a file: ``scheme`` and ``target`` of its address, its text, and where the address starts.
 
-    A picture is a link with the scheme :data:`PICTURE`.
+    A picture is a link with the scheme :data:`PICTURE`, what only looks like a link one with :data:`BROKEN`.
     """
 
     scheme: str
@@ -72,24 +74,29 @@ def _links(lines: tuple[str, ...], text: str, first_line: int) -> tuple[Link, ..
     links: list[Link] = []
     line, column = first_line, 0
     for token in markdown_inspector().parse(text):
-        for address, words, is_picture in _addresses(token):
+        for scheme, address, words in _addresses(token):
             found = _find(lines, address, line, column)
             line, column = found or (line, column)
-            scheme = PICTURE if is_picture else scheme_of(address)
-            target = address if is_picture else target_of(address)
+            target = address if scheme in (PICTURE, BROKEN) else target_of(address)
             width = len(address) if found else 1
             links.append(Link(scheme, target, words, line, max(column, 1), width))
     return tuple(links)
 
 
-def _addresses(block: Token) -> Iterator[tuple[str, str, bool]]:
-    """Address, text and whether it is a picture, for each link in an inline token."""
+_LOOKS_LIKE_ONE = re.compile(rf"\]\(\s*<?((?:{'|'.join(NAMED_SCHEMES)}):[^()\n]*)\)")
+
+
+def _addresses(block: Token) -> Iterator[tuple[str, str, str]]:
+    """Scheme, address and text of each link in an inline token."""
     inside = block.children or []
     for index, token in enumerate(inside):
         if token.type == "image":
-            yield str(token.attrs.get("src", "")), token.content, True
+            yield PICTURE, str(token.attrs.get("src", "")), token.content
         elif token.type == "link_open":
-            yield str(token.attrs.get("href", "")), _text_from(inside, index + 1), False
+            address = str(token.attrs.get("href", ""))
+            yield scheme_of(address), address, _text_from(inside, index + 1)
+        elif token.type == "text":
+            yield from ((BROKEN, match[1], "") for match in _LOOKS_LIKE_ONE.finditer(token.content))
 
 
 def _text_from(tokens: list[Token], start: int) -> str:
@@ -104,7 +111,7 @@ def _text_from(tokens: list[Token], start: int) -> str:
 def _find(lines: tuple[str, ...], address: str, line: int, column: int) -> tuple[int, int] | None:
     """Where ``address`` is written next, from the place given on: in a link, or else anywhere."""
     bare = address.removeprefix("mailto:")
-    in_link = re.compile(rf"\]\(\s*<?(?={re.escape(address)})|<(?={re.escape(bare)}>)")
+    in_link = re.compile(rf"\]\(\s*<?(?={re.escape(address)}[\s>)])|<(?={re.escape(bare)}>)")
     for pattern in (in_link, re.compile(rf"(?={re.escape(address)})")):
         for number in range(line, len(lines) + 1):
             match = pattern.search(lines[number - 1], column if number == line else 0)
@@ -123,7 +130,10 @@ def targets_of_links(desk: Desk) -> Iterator[Problem]:
 
 
 def _wrong_link(desk: Desk, link: Link, place: Place) -> Iterator[Problem]:
-    if link.scheme == PICTURE:
+    if link.scheme == BROKEN:
+        message = f"{link.target!r} is not the address of a link"
+        yield Problem(place, message, "[words](exercise:back-squat): no space in the address")
+    elif link.scheme == PICTURE:
         yield Problem(place, "pictures are not shown", "words, or a link to the picture")
     elif link.scheme in NAMED_SCHEMES:
         name = link.target.split("/")[0] if link.scheme == "figure" else link.target

@@ -76,7 +76,12 @@ def load(source: Source) -> Document[Any] | Misread:
             return Misread((Problem(Place(source.path), message, "a shorter file"),))
     bare = Document(source, schema.Entry(), body, body_line, read_yaml(head), head_line)
     faults = _not_a_mapping(bare)
-    return Misread(tuple(faults)) if faults else _modelled(bare)
+    if faults:
+        return Misread(tuple(faults))
+    result, twice = _modelled(bare), tuple(_from_fault(source, each, head_line) for each in bare.marked.repeated)
+    if not twice:
+        return result
+    return Misread((*twice, *(result.problems if isinstance(result, Misread) else ())), bare)
 
 
 def _not_a_mapping(bare: Document[schema.Entry]) -> list[Problem]:

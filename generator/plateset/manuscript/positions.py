@@ -61,6 +61,8 @@ class Marked:
     values: dict[Path, tuple[int, int]] = field(default_factory=dict)
     keys: dict[Path, tuple[int, int]] = field(default_factory=dict)
     faults: list[Fault] = field(default_factory=list)
+    repeated: list[Fault] = field(default_factory=list)
+    """Keys that stand twice; the data holds what is under the first of each."""
 
     def locate(self, path: Path, *, key: bool = False) -> tuple[int, int]:
         """The place of ``path`` or of the longest part of it that was written, passing over what was not."""
@@ -78,7 +80,7 @@ class Marked:
 
 
 def read_yaml(text: str) -> Marked:
-    """Read one YAML document. Faults are gathered in the result; data is None if there is any."""
+    """Read one YAML document. Faults are gathered in the result; data is None if there is any but repeated keys."""
     marked = Marked()
     for number, written in enumerate(text.split("\n"), start=1):
         if bad := _UNREADABLE.search(written):
@@ -197,7 +199,7 @@ def _note_key(key: yaml.Node, path: Path, marked: Marked) -> str | None:
     earlier = marked.keys.get((*path, name))
     if earlier:
         message = f"the key {name[:60]!r} stands here and on line {earlier[0]}"
-        marked.faults.append(Fault(*place, message, "each key once"))
+        marked.repeated.append(Fault(*place, message, "each key once"))
         return None
     marked.keys[(*path, name)] = place
     return name
@@ -207,7 +209,10 @@ def _build(loader: Any, node: yaml.Node) -> Any:
     if isinstance(node, yaml.SequenceNode):
         return [_build(loader, item) for item in node.value]
     if isinstance(node, yaml.MappingNode):
-        return {str(key.value): _build(loader, value) for key, value in node.value}
+        built: dict[str, Any] = {}
+        for key, value in node.value:
+            built.setdefault(str(key.value), _build(loader, value))
+        return built
     if node.tag == "tag:yaml.org,2002:int":
         return int(node.value)
     if node.tag == "tag:yaml.org,2002:float":
