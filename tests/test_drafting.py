@@ -111,17 +111,19 @@ def test_a_name_that_will_not_do_is_told_and_nothing_is_written(started: Path, n
     assert inside(started) == before
 
 
-def test_a_note_that_would_bring_a_problem_is_told_and_nothing_is_written(started: Path) -> None:
+def test_a_note_that_would_bring_a_problem_is_told_and_nothing_is_written(tmp_path: Path) -> None:
     """A max is taken from a lift that has one of its own; that of the note to be drafted is taken itself."""
-    own = started / "exercises" / "own-press.md"
+    (tmp_path / "site.yaml").write_text("title: T\nauthor: {name: N}\n")
+    (tmp_path / "exercises").mkdir()
+    own = tmp_path / "exercises" / "own-press.md"
     shared = "max from: {exercise: dumbbell-romanian-deadlift, share: 90 %}"
     own.write_text(
         f"---\nname: Own press\nmuscles: {{direct: [chest]}}\nmovement: fly\nimplement: cable\n{shared}\n---\n"
     )
-    before = inside(started)
+    before = inside(tmp_path)
     with pytest.raises(DraftError, match=r"there would be a problem at /exercises/own-press.md:6:\d+: .*another lift"):
-        draft_files(started, (("exercise", "dumbbell-romanian-deadlift"),), TODAY)
-    assert inside(started) == before
+        draft_files(tmp_path, (("exercise", "dumbbell-romanian-deadlift"),), TODAY)
+    assert inside(tmp_path) == before
 
 
 def test_a_fault_that_was_there_is_no_reason_to_refuse(started: Path) -> None:

@@ -183,7 +183,7 @@ def _leads_to(name: Name, shelf: Mapping[Name, Document[Any]]) -> list[Name]:
 
 
 def _check_stands(manuscript: Path, texts: Mapping[str, bytes]) -> None:
-    """Refuse files that would bring a problem the manuscript does not have yet, such as a max taken from two lifts off."""
+    """Refuse files that would bring a problem the manuscript does not have yet: a max taken from two lifts off."""
     sources, _ = read_sources(manuscript, "")
     now = {source.path.lstrip("/"): source.text.encode() for source in sources}
     new = set(_problems({**now, **texts})) - set(_problems(now))
