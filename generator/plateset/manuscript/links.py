@@ -83,7 +83,7 @@ def _links(lines: tuple[str, ...], text: str, first_line: int) -> tuple[Link, ..
     return tuple(links)
 
 
-_LOOKS_LIKE_ONE = re.compile(rf"\]\(\s*<?((?:{'|'.join(NAMED_SCHEMES)}):[^()\n]*)\)")
+_LOOKS_LIKE_ONE = re.compile(rf"\][(\[]\s*<?((?:{'|'.join(NAMED_SCHEMES)}):[^()\[\]\n]*)[)\]]")
 
 
 def _addresses(block: Token) -> Iterator[tuple[str, str, str]]:
@@ -111,7 +111,7 @@ def _text_from(tokens: list[Token], start: int) -> str:
 def _find(lines: tuple[str, ...], address: str, line: int, column: int) -> tuple[int, int] | None:
     """Where ``address`` is written next, from the place given on: in a link, or else anywhere."""
     bare = address.removeprefix("mailto:")
-    in_link = re.compile(rf"\]\(\s*<?(?={re.escape(address)}[\s>)])|<(?={re.escape(bare)}>)")
+    in_link = re.compile(rf"\][(\[]\s*<?(?={re.escape(address)}[\s>)\]])|<(?={re.escape(bare)}>)")
     for pattern in (in_link, re.compile(rf"(?={re.escape(address)})")):
         for number in range(line, len(lines) + 1):
             match = pattern.search(lines[number - 1], column if number == line else 0)
@@ -132,7 +132,7 @@ def targets_of_links(desk: Desk) -> Iterator[Problem]:
 def _wrong_link(desk: Desk, link: Link, place: Place) -> Iterator[Problem]:
     if link.scheme == BROKEN:
         message = f"{link.target!r} is not the address of a link"
-        yield Problem(place, message, "[words](exercise:back-squat): no space in the address")
+        yield Problem(place, message, "[words](exercise:back-squat), in round brackets and without spaces")
     elif link.scheme == PICTURE:
         yield Problem(place, "pictures are not shown", "words, or a link to the picture")
     elif link.scheme in NAMED_SCHEMES:
