@@ -13,7 +13,6 @@ from plateset.manuscript.load import Document
 from plateset.manuscript.positions import Path
 
 BY_WEEK_KEYS = ("sets", "reps", "hold", "load", "effort")
-GROUPS = ("superset", "giant set", "circuit", "pre-exhaustion", "pick one")
 GROUP_TECHNIQUES = {
     "superset": "superset",
     "giant set": "giant-set",

@@ -8,9 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from plateset.manuscript.desk import GROUP_TECHNIQUES, GROUPS
+from plateset.manuscript.desk import GROUP_TECHNIQUES
 from plateset.manuscript.load import Document
 from plateset.manuscript.positions import Path
+from plateset.manuscript.schema import GROUPS
 from plateset.manuscript.vocabulary import TECHNIQUE_NAMES
 from plateset.manuscript.written import SLUG
 

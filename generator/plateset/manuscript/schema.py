@@ -460,16 +460,18 @@ class GroupLine(Entry):
         return self
 
 
+GROUPS = ("superset", "giant set", "circuit", "pre-exhaustion", "pick one")
+"""The keys of groups."""
+
 LINE_KEYS = "'exercise', 'superset', 'giant set', 'circuit', 'pre-exhaustion' or 'pick one', one of them"
 
 
 def _kind_of_line(value: Any) -> str:
     if not isinstance(value, dict):
         return "line:lift"
-    groups = {"superset", "giant set", "circuit", "pre-exhaustion", "pick one"}
     # Under a misspelt key too, a list of lines is a group: its keys are then those to choose from.
     lines = "exercise" not in value and any(isinstance(each, list) for key, each in value.items() if key not in _LISTS)
-    return "line:group" if lines or groups & set(value) else "line:lift"
+    return "line:group" if lines or not value.keys().isdisjoint(GROUPS) else "line:lift"
 
 
 _LISTS = ("warm-up sets",)
