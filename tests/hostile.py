@@ -33,6 +33,7 @@ TEXTS = (
     '=HYPERLINK("https://evil.example/c","x")',
     "＝1+1",
     "\tx=1",
+    "<r>&</r>",
     "first\nBEGIN:VEVENT\nSUMMARY:planted\nEND:VEVENT",
     "first\nSitemap: https://evil.example/d\nDisallow:",
     "\u202egnp.live\u202c \u2066isolated\u2069",

@@ -122,8 +122,10 @@ def measure(folder: Path, programs: int, what: str, jobs: int) -> None:
     def floor() -> None:
         # The floor of a program is that of any ten; lists of very many programs cost more than is counted here.
         of = floors_of(few, 10)
-        sheets = of["sheets"] if what != "html" else 0.0
-        found.append(start + of["site"] + programs * (of["pages"] * of["page"] + sheets))
+        found.append(start + of["site"] + programs * of["pages"] * of["page"])
+        if what != "html":
+            # A program has a card, as most pages of the site have.
+            found[-1] += programs * of["sheets"] + (programs + of["cards of the site"]) * of["card"]
 
     print(f"\n{programs} programs, {what}")
     floor()

@@ -16,10 +16,11 @@ from plateset.proving import proof
 from plateset.publishing.contents import Page, contents, program_pages, shelves
 from plateset.publishing.documents import makers, site_view
 from plateset.publishing.program_view import card_of, program_view
+from plateset.publishing.social_card import card_data
 from plateset.publishing.studio import Studio, _head
 from plateset.publishing.takeaways import Desk, calendar_view, takeaways
-from plateset.publishing.theme import Pages
-from plateset.publishing.typesetting import UNREAD, Template
+from plateset.publishing.theme import CARD, Pages
+from plateset.publishing.typesetting import NOWHERE, UNREAD, Template
 from plateset.workers import COLLECTED, typeset_on_one_core
 
 TYPESET = 3
@@ -27,7 +28,7 @@ TYPESET = 3
 
 
 def main(folder: str, most: str) -> None:
-    """Print seconds a page and seconds a sheet, from at most ``most`` programs."""
+    """Print seconds a page, a card, and for a program's sheets, from at most ``most`` programs."""
     gc.set_threshold(*COLLECTED)
     typeset_on_one_core()
     # Bare Jinja keeps nothing from page to page.
@@ -50,11 +51,14 @@ def main(folder: str, most: str) -> None:
     of_site = list(contents(studio.site, made.manuscript.site.head.limits, shelf, studio.language))
     orders = [[file.order() for file in takeaways(desk) if file.order is not None] for desk in desks[: 1 + TYPESET]]
     sheets = [[(order.data, order.setting.template) for order in of_one] for of_one in orders]
+    cards_of_site = [json.dumps(card_data(page.card, studio.site)).encode() for page in of_site if page.card]
     print(json.dumps({
         "page": _timed(lambda: _render(pages, studio)) / len(pages),
         "pages": len(pages) // len(programs),
         "site": _timed(lambda: _render(of_site, studio)),
         "sheets": _typeset(sheets),
+        "card": _timed(lambda: _draw(cards_of_site, made.theme.read(CARD))) / len(cards_of_site),
+        "cards of the site": len(cards_of_site),
         "count": sum(1 for _ in makers(made)),
     }))  # fmt: skip
 
@@ -71,6 +75,15 @@ def _render(pages: list[Page], studio: Studio) -> None:
         for number, page in enumerate(pages):
             html = studio.pages.render(page.template, _head(page, studio.site), page.data)
             (Path(folder) / f"{number}.html").write_text(html, "utf-8")
+
+
+def _draw(cards: list[bytes], template: bytes) -> None:
+    compiler = typst.Compiler(font_paths=typst.Fonts(include_system_fonts=False))
+    with TemporaryDirectory() as folder:
+        for number, data in enumerate(cards):
+            files = {"main.typ": template, "data.json": data}
+            image = compiler.compile(files, root=NOWHERE, format="png", ppi=72)  # type: ignore[type-var]
+            (Path(folder) / f"{number}.png").write_bytes(image)  # type: ignore[arg-type]
 
 
 def _typeset(programs: list[list[tuple[dict[str, object], Template]]]) -> float:

@@ -36,15 +36,7 @@ class Card:
 
 def card_image(card: Card, site: SiteView, template: bytes) -> bytes:
     """The card as PNG. Equal input gives equal bytes. Raises :class:`CardError`."""
-    data = {
-        "site": printable(site.title),
-        "kind": printable(card.kind),
-        "title": printable(card.title),
-        "summary": printable(card.summary),
-        "accent": site.accent,
-        "figures": [{"label": printable(each.label), "value": printable(each.value)} for each in card.figures],
-    }
-    files = {"main.typ": template, "data.json": json.dumps(data, ensure_ascii=False).encode()}
+    files = {"main.typ": template, "data.json": json.dumps(card_data(card, site), ensure_ascii=False).encode()}
     try:
         image, warnings = _compiler().compile_with_warnings(
             files,  # type: ignore[type-var]
@@ -60,6 +52,18 @@ def card_image(card: Card, site: SiteView, template: bytes) -> bytes:
     if not isinstance(image, bytes):
         raise CardError(f"The card of {card.title!r} does not fit on one page")
     return image
+
+
+def card_data(card: Card, site: SiteView) -> dict[str, object]:
+    """What the template is given."""
+    return {
+        "site": printable(site.title),
+        "kind": printable(card.kind),
+        "title": printable(card.title),
+        "summary": printable(card.summary),
+        "accent": site.accent,
+        "figures": [{"label": printable(each.label), "value": printable(each.value)} for each in card.figures],
+    }
 
 
 @cache

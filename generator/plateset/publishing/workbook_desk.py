@@ -13,23 +13,24 @@ from datetime import datetime
 from decimal import ROUND_HALF_UP, Decimal
 from functools import cache, lru_cache
 from io import BytesIO
-from typing import Any, TypeVar
+from typing import Any
 
 from xlsxwriter import Workbook
 from xlsxwriter.format import Format
 from xlsxwriter.utility import xl_col_to_name
-from xlsxwriter.worksheet import CellBlankTuple, CellFormulaTuple, CellNumberTuple, CellStringTuple, Worksheet
+from xlsxwriter.worksheet import CellBlankTuple, Worksheet
 
 from plateset.manuscript.vocabulary import Unit
 from plateset.publishing.typesetting import Paper
-
-T = TypeVar("T")
 
 LINE_HEIGHT, HIGHEST_ROW = 15, 409
 """Points."""
 
 LONGEST_PARAGRAPH = 1500
 """Characters of text in one row: a row is at most 409 points high, a cell holds at most 32,767 characters."""
+
+LONGEST_TEXT = 16_000
+"""Characters of a cell: it holds at most 32,767 in UTF-16, which takes two for some."""
 
 LONGEST_LINK = 2000
 """Characters of an address; a workbook keeps at most 2,079."""
@@ -68,8 +69,11 @@ def as_float(value: Decimal) -> float:
     return float(number(value))
 
 
-def _in_a_cell(value: T) -> T | float:
-    return as_float(value) if isinstance(value, Decimal) else value
+def _outcome(value: Decimal | int | str) -> tuple[str, float | int | str]:
+    """What a formula's cell says of its value: what kind it is, unless it is a number or nothing, and the value."""
+    if isinstance(value, str):
+        return (' t="str"' if value else ""), value
+    return "", as_float(value) if isinstance(value, Decimal) else value
 
 
 @lru_cache(maxsize=20_000, typed=True)  # every sheet has the same addresses and a few formats
@@ -77,36 +81,40 @@ def _escaped(attribute: object) -> Any:
     return Worksheet._escape_attributes(None, attribute)
 
 
+def _as_xml(data: object) -> Any:
+    """What a cell shows, with what XML takes for its own written otherwise."""
+    return Worksheet._escape_data(None, data)
+
+
+def _as_text(text: str) -> str:
+    """A text that a cell holds, and that the library takes for one: what looks like its own markup ends in a blank."""
+    held = text[:LONGEST_TEXT]
+    return f"{held} " if held.startswith("<r>") and held.endswith("</r>") else held
+
+
 class _Worksheet(Worksheet):  # type: ignore[misc]
-    """A worksheet that takes formulas as they are, and cells by their numbers alone; every cell has a format.
+    """A worksheet that takes a cell as it stands in the file; what is special is left to the library.
 
     The library looks through each formula for functions newer than the file format, which takes longer than all the
     rest of a workbook; ours use none. It asks of each cell whether it was named as in 'A1', and escapes its address.
     """
 
-    write_string = Worksheet.write_string.__wrapped__
     _escape_attributes = staticmethod(_escaped)
 
-    def keep(self, row: int, column: int, cell: object) -> None:
-        """Put a cell among those that the library was given."""
+    def keep(self, row: int, column: int, cell: str) -> None:
+        """Put a cell, as it stands in the file, among those that the library was given."""
         if row not in self.table or not self.dim_colmin <= column <= self.dim_colmax:
             self._check_dimensions(row, column)
         self.table[row][column] = cell
 
     def _write_cell(self, row: int, column: int, cell: Any) -> None:
-        """What the library writes, for the kinds of cells there are most of."""
-        start = f'<c r="{letters(column)}{row + 1}" s="{cell.format._get_xf_index()}"'
-        match cell:
-            case CellBlankTuple():
-                self.fh.write(f"{start}/>")
-            case CellStringTuple():
-                self.fh.write(f'{start} t="s"><v>{cell.string}</v></c>')
-            case CellNumberTuple():
-                self.fh.write(f"{start}><v>{cell.number:.16G}</v></c>")
-            case CellFormulaTuple(value=float() | int()):
-                self.fh.write(f"{start}><f>{self._escape_data(cell.formula)}</f><v>{cell.value}</v></c>")
-            case _:
-                super()._write_cell(row, column, cell)
+        """What was kept as it is; of what is left, what the library writes."""
+        if isinstance(cell, str):
+            self.fh.write(cell)
+        elif isinstance(cell, CellBlankTuple):  # of merged cells
+            self.fh.write(f'<c r="{letters(column)}{row + 1}" s="{cell.format._get_xf_index()}"/>')
+        else:
+            super()._write_cell(row, column, cell)
 
     def _calculate_spans(self) -> None:
         """From which to which column there are cells, for every sixteen rows."""
@@ -175,11 +183,27 @@ class Desk:
         self.book.set_properties(
             {"title": self.about.title, "author": self.about.author, "created": self.about.created}
         )
-        self._styles = {name: self.book.add_format(given) for name, given in _formats(self.unit).items()}
+        self._styles: dict[str, Format] = {}
+        for name, given in _formats(self.unit).items():
+            self._add_style(name, given)
+
+    def _add_style(self, name: str, given: dict[str, Any]) -> None:
+        self._styles[name] = self.book.add_format(given)
+        self._styles[name]._get_xf_index()  # numbered as they are listed, whichever cell comes first
 
     def style(self, name: str) -> Format:
         """A format by its name."""
         return self._styles[name]
+
+    def number_of_style(self, name: str) -> int:
+        """The number that cells call a format by."""
+        number: int = self._styles[name].xf_index
+        return number
+
+    def number_of_text(self, text: str) -> int:
+        """The number that cells call a text by."""
+        number: int = self.book.str_table._get_shared_string_index(_as_text(text))
+        return number
 
     def sets_style(self, most: str, *, outside: bool) -> str:
         """The format of a count of sets by its name: with ``most`` where there is a choice, starred outside."""
@@ -189,17 +213,15 @@ class Desk:
         if name not in self._styles:
             given = _formats(self.unit)["outside" if outside else "cell"]
             star = " *" if outside else ""
-            self._styles[name] = self.book.add_format(
-                given | {"num_format": f'General"–{most}{star}"', "align": "right"}
-            )
+            self._add_style(name, given | {"num_format": f'General"–{most}{star}"', "align": "right"})
         return name
 
-    def sheet(self, name: str, widths: Sequence[float]) -> Sheet:
-        """A new sheet with columns of these widths, in characters."""
+    def sheet(self, name: str, widths: Sequence[float], *, charted: bool = False) -> Sheet:
+        """A new sheet with columns of these widths, in characters; ``charted`` if a chart shows what stands there."""
         place = self.book.add_worksheet(name, worksheet_class=_Worksheet)
         for column, width in enumerate(widths):
             place.set_column(column, column, width, self.style("plain"))
-        return Sheet(self, place, tuple(widths))
+        return (ChartedSheet if charted else Sheet)(self, place, tuple(widths))
 
     def name(self, name: str, address: str) -> None:
         """Give cells a name that formulas use."""
@@ -221,15 +243,19 @@ class Sheet:
 
     def put(self, row: int, column: int, cell: Cell, style: str = "plain") -> None:
         """Write a cell."""
-        form = self.desk.style(style)
+        start = f'<c r="{letters(column)}{row + 1}" s="{self.desk.number_of_style(style)}"'
         if cell is None or cell == "":
-            self.place.keep(row, column, CellBlankTuple(form))
+            self.place.keep(row, column, f"{start}/>")
         elif isinstance(cell, str):
-            self.place.write_string(row, column, cell, form)
+            number = self.desk.number_of_text(cell)
+            self.place.keep(row, column, f'{start} t="s"><v>{number}</v></c>')
         elif isinstance(cell, Formula):
-            self.place.keep(row, column, CellFormulaTuple(cell.text, form, _in_a_cell(cell.value)))
+            kind, value = _outcome(cell.value)
+            of_cell = f"<f>{_as_xml(cell.text)}</f><v>{_as_xml(value)}</v>"
+            self.place.keep(row, column, f"{start}{kind}>{of_cell}</c>")
         else:
-            self.place.keep(row, column, CellNumberTuple(_in_a_cell(cell), form))
+            figure = as_float(cell) if isinstance(cell, Decimal) else cell
+            self.place.keep(row, column, f"{start}><v>{figure:.16G}</v></c>")
 
     def put_row(self, row: int, cells: Sequence[Cell], style: str = "plain") -> int:
         """Write cells side by side from the first column; returns the row after."""
@@ -243,7 +269,7 @@ class Sheet:
             self.make_room(row, (part, sum(self.widths[: last_column + 1])))
             if last_column:
                 self.place.merge_range(row, 0, row, last_column, "", self.desk.style(style))
-            self.place.write_string(row, 0, part, self.desk.style(style))
+            self.put(row, 0, part, style)
             row += 1
         return row
 
@@ -304,6 +330,22 @@ class Sheet:
         place.set_footer(f"&L{_footer(about)}&R&A, &P / &N")
         place.hide_gridlines(2)
         place.protect("", {"format_cells": True, "format_columns": True, "format_rows": True})
+
+
+class ChartedSheet(Sheet):
+    """A sheet whose cells the library keeps by what they hold, since its charts show them."""
+
+    def put(self, row: int, column: int, cell: Cell, style: str = "plain") -> None:
+        """Write a cell."""
+        form = self.desk.style(style)
+        if cell is None or cell == "":
+            self.place.write_blank(row, column, None, form)
+        elif isinstance(cell, str):
+            self.place.write_string(row, column, _as_text(cell), form)
+        elif isinstance(cell, Formula):
+            self.place.write_formula(row, column, f"={cell.text}", form, _outcome(cell.value)[1])
+        else:
+            self.place.write_number(row, column, as_float(cell) if isinstance(cell, Decimal) else cell, form)
 
 
 def _lines(text: str, wide: int) -> int:

@@ -33,7 +33,7 @@ _LINES = (
 def write_weekly_sets(desk: Desk, program: Program, view: ProgramView) -> None:
     """Muscles by weeks: fractional sets with what is promised, a chart of them, and direct sets below."""
     weeks = len(program.plan.weeks)
-    sheet = desk.sheet(WEEKLY_SETS, (20, 12, 8, *(10,) * weeks))
+    sheet = desk.sheet(WEEKLY_SETS, (20, 12, 8, *(10,) * weeks), charted=True)
     last = _FIRST_WEEK + weeks - 1
     sheet.title(WEEKLY_SETS)
     sheet.paragraph(1, _FRACTIONAL, max(last, 9))
