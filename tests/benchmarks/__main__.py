@@ -11,7 +11,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -91,11 +91,22 @@ def change(path: Path, old: str, new: str) -> None:
     path.write_text(text.replace(old, new, 1), "utf-8")
 
 
-def floors_of(book: Path, most: int) -> dict[str, float]:
-    """See :mod:`tests.benchmarks.floors`."""
-    command = [sys.executable, "-m", "tests.benchmarks.floors", str(book), str(most)]
-    found: dict[str, float] = json.loads(subprocess.run(command, check=True, capture_output=True, text=True).stdout)
-    return found
+def floor_of(book: Path, what: str, programs: int, start: float) -> Floor:
+    """Seconds for a press of so many programs; one costs what any ten cost. See :mod:`tests.benchmarks.floors`."""
+    command = [sys.executable, "-m", "tests.benchmarks.floors", str(book), what, "10"]
+    found = json.loads(subprocess.run(command, check=True, capture_output=True, text=True).stdout)
+    of_program: dict[str, float] = found["program"]
+    workbooks = programs * of_program.pop("workbook", 0.0)
+    # Lists of very many programs cost more than is counted here.
+    return Floor(start + sum(found["site"].values()) + programs * sum(of_program.values()), workbooks)
+
+
+@dataclass(frozen=True)
+class Floor:
+    """Seconds of work for pages and all that is typeset, and for the workbooks by their library's own way."""
+
+    paged: float
+    workbooks: float
 
 
 STEPS_OF = 4
@@ -116,23 +127,22 @@ def measure(folder: Path, programs: int, what: str, jobs: int) -> None:
     """All rows of one size."""
     book, site = write_manuscript(folder / f"{what}-{programs}", programs), folder / f"{what}-{programs}-site"
     few = write_manuscript(folder / f"{what}-{programs}-floor", min(programs, 20))
-    found: list[float] = []
+    found: list[Floor] = []
     start = run("-c", IMPORTS).cpu
 
     def floor() -> None:
-        # The floor of a program is that of any ten; lists of very many programs cost more than is counted here.
-        of = floors_of(few, 10)
-        found.append(start + of["site"] + programs * of["pages"] * of["page"])
-        if what != "html":
-            # A program has a card, as most pages of the site have.
-            found[-1] += programs * of["sheets"] + (programs + of["cards of the site"]) * of["card"]
+        found.append(floor_of(few, what, programs, start))
 
     print(f"\n{programs} programs, {what}")
     floor()
     one = run_beside(floor, *_pressing(what, book, site))
     floor()
-    row("full press, one process", one, sum(found) / len(found), "bare libraries from ready data")
-    print(f"{'':<46}the floor was measured {len(found)} times: {min(found):.1f} to {max(found):.1f} s")
+    paged, workbooks = (sum(each) / len(found) for each in zip(*map(astuple, found), strict=True))
+    row("full press, one process", one, paged, "pages, sheets and cards by bare libraries, all ready")
+    if workbooks:
+        print(f"{'':<69}   {one.cpu / (paged + workbooks):6.2f} x the same and workbooks ({paged + workbooks:.2f} s)")
+    least, most = min(each.paged for each in found), max(each.paged for each in found)
+    print(f"{'':<46}the floor was measured {len(found)} times: {least:.1f} to {most:.1f} s")
     if jobs > 1:
         shutil.rmtree(site)
         many = press(what, book, site, jobs)
