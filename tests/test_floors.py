@@ -12,12 +12,14 @@ import pytest
 from plateset.cli import COMMANDS
 from plateset.stocktaking import TYPESETTER
 
+from tests.publishing.building import write_book
+
 PACKAGE = Path(__file__).parents[1] / "generator" / "plateset"
 ORDER = (
-    "problems", "remembering", "manuscript", "editor_schema", "training", "shipped", "placed_marks", "prose_figures",
-    "proving", "comparing",
-    "publishing", "stocktaking", "studying", "workers", "press_run", "pressing", "problem_text", "terminal_table",
-    "proof_tables", "comparison_text", "console",
+    "problems", "not_made", "remembering", "digests", "manuscript", "editor_schema", "training", "shipped",
+    "placed_marks", "prose_figures", "proving", "comparing", "press_terms",
+    "publishing", "editions", "stocktaking", "studying", "workers", "press_run", "pressing", "problem_text", "verdicts",
+    "terminal_table", "proof_tables", "comparison_text", "console",
     "drafting", "proof_schema",
     "proof_json", "manual_keys", "collating", "preview", "commands", "cli", "__main__",
 )  # fmt: skip
@@ -68,7 +70,7 @@ def test_training_knows_no_clock_chance_or_disk(path: Path) -> None:
     assert not {"open", "input", "print", "hash", "id"} & set(calls)
 
 
-@pytest.mark.parametrize("command", ["proof", "draft"])
+@pytest.mark.parametrize("command", ["proof", "draft", "press"])
 def test_a_command_loads_only_what_it_uses(command: str) -> None:
     code = (
         f"import sys; from plateset.cli import main; main.get_command(None, {command!r}); print(*sorted(sys.modules))"
@@ -76,6 +78,25 @@ def test_a_command_loads_only_what_it_uses(command: str) -> None:
     loaded = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.split()
     assert f"plateset.commands.{command}" in loaded
     assert not {"plotly", "typst", "jinja2"} & set(loaded)
+
+
+def test_a_press_with_nothing_to_do_loads_only_what_it_uses(tmp_path: Path) -> None:
+    """It reads and hashes, and understands nothing of what it reads."""
+    book = write_book(tmp_path / "book")
+    pressing = (sys.executable, "-c", NOTHING_TO_DO, str(book), "--to", str(tmp_path / "site"), "--as-draft")
+    first, second = (subprocess.run(pressing, capture_output=True, text=True, check=True).stdout for _ in range(2))
+    understanding = {"yaml", "markdown_it", "jinja2", "typst", "plotly", "xlsxwriter", "plateset.press_run"}
+    assert understanding <= set(first.split())
+    assert "Nothing has changed since the last press." in second
+    assert not understanding & set(second.split())
+
+
+NOTHING_TO_DO = """
+import sys
+from plateset.commands.press import command
+command(sys.argv[1:], standalone_mode=False)
+print(*sorted(sys.modules))
+"""
 
 
 def test_what_a_sheet_goes_through_is_named_where_it_is_hashed() -> None:

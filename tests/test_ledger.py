@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from plateset.pressing import Options, Pressed, RefusedError, edition, press
+from plateset.editions import edition
+from plateset.pressing import Options, Pressed, RefusedError, press
 from plateset.problems import ManuscriptError
 from plateset.proving import proof
 from plateset.publishing.documents import documents

@@ -1,9 +1,6 @@
-"""All text for the terminal: problems, proofs, verdicts."""
+"""Proofs for the terminal, and what changed between two."""
 
 from __future__ import annotations
-
-import textwrap
-from collections.abc import Iterable
 
 from rich.console import Console
 from rich.text import Text
@@ -12,25 +9,15 @@ from plateset.comparing import Comparisons
 from plateset.comparison_text import change_lines, change_tables
 from plateset.manuscript.vocabulary import Unit
 from plateset.placed_marks import PlacedMark
-from plateset.problem_text import problem_text
-from plateset.problems import ManuscriptError
 from plateset.proof_tables import VOLUME_KEY, load_table, loads_key, session_table, volume_table
 from plateset.proving import Proof, Proofs
 from plateset.training.comparison import Comparison
 from plateset.training.marks.tally import Tally
+from plateset.verdicts import counted, say, show_heading, show_lines, verdict_of
 
 SIGNS = {"stop": "stop ", "query": "query", "note": "note "}
 _STYLES = {"stop": "bold red", "query": "yellow", "note": "dim"}
 _INDENT = " " * 6
-
-
-def show_problems(error: ManuscriptError, screen: Console) -> None:
-    """Every problem with its source line, then how many there are."""
-    for problem in error.problems:
-        screen.print(Text(problem_text(problem)), soft_wrap=True)
-        screen.print()
-    count = len(error.problems)
-    screen.print(f"{counted(count, 'problem')}. Nothing was computed or written.")
 
 
 def show_proofs(proofs: Proofs, screen: Console) -> None:
@@ -85,16 +72,6 @@ def verdict(proofs: Proofs) -> Text:
     return verdict_of(Tally(stops, queries, notes, accepted), len(proofs.programs))
 
 
-def verdict_of(found: Tally, count: int) -> Text:
-    """The same of a tally of marks and a number of programs."""
-    stops, queries, notes, accepted = found.stop, found.query, found.note, found.accepted
-    tally = f"{counted(count, 'program')}; marks: {stops} stop, {queries} query, {notes} note"
-    tally += f", {accepted} accepted. " if accepted else ". "
-    if stops:
-        return Text(tally + "Not to be published until the marks that stop it are mended.", style="bold red")
-    return Text(tally + "May be published.", style="bold")
-
-
 def show_program_heading(proof: Proof, screen: Console) -> None:
     """The program's title and what kind of program it is."""
     program = proof.plan.program
@@ -128,30 +105,3 @@ def show_marks(marks: tuple[PlacedMark, ...], screen: Console) -> None:
         say(Text(_INDENT + (f"accepted: {mark.accepted}" if mark.accepted else mark.remedy)), screen, _INDENT)
     if marks:
         screen.print()
-
-
-def counted(count: int, noun: str) -> str:
-    """'1 set', '2 sets'."""
-    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
-
-
-def show_heading(words: str, screen: Console) -> None:
-    """A title, underlined."""
-    say(Text(words, style="bold"), screen)
-    screen.print("-" * min(screen.width, len(words)))
-
-
-def show_lines(lines: Iterable[Text], screen: Console) -> None:
-    """Lines as they are: nothing is cut, however narrow the screen."""
-    for line in lines:
-        screen.print(line, soft_wrap=True)
-
-
-def say(words: Text, screen: Console, indent: str = "") -> None:
-    """A sentence, broken between words only; its later lines are indented."""
-    width = max(20, screen.width)
-    parts = textwrap.wrap(
-        words.plain, width, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False
-    ) or [""]
-    first = words[: len(parts[0])]
-    show_lines([first, *(Text(part, style=words.style) for part in parts[1:])], screen)

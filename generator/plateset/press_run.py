@@ -10,14 +10,19 @@ from functools import partial
 from pathlib import Path
 from typing import Any, NoReturn, TypeVar
 
+from plateset.digests import digest_of
+from plateset.editions import chart_script
 from plateset.manuscript.checks import check
 from plateset.manuscript.files import Source
 from plateset.manuscript.load import Document
-from plateset.manuscript.tracing import Answers, Question, Trace, digest_of
+from plateset.manuscript.questions import Question
+from plateset.manuscript.tracing import Answers, Trace
+from plateset.press_terms import Options, Pressed, RefusedError
 from plateset.problems import Problem
 from plateset.prose_figures import contradicted
-from plateset.proving import Proofs, proof
+from plateset.proving import proof
 from plateset.publishing.bench import Bench, PressError
+from plateset.publishing.cards import card_in, card_record
 from plateset.publishing.contents import shelves
 from plateset.publishing.ledger import (
     FORMAT,
@@ -26,7 +31,6 @@ from plateset.publishing.ledger import (
     Ledger,
     ProgramRecord,
     SiteRecord,
-    card_record,
     marker_digest,
     name_of,
     number_of_whole,
@@ -62,39 +66,6 @@ FEW = 3
 """Up to so many programs are made here: starting workers would take longer."""
 
 
-class RefusedError(Exception):
-    """The proof stops the press; carries the proofs."""
-
-    def __init__(self, proofs: Proofs) -> None:
-        super().__init__("the proof stops this manuscript")
-        self.proofs = proofs
-
-
-@dataclass(frozen=True)
-class Pressed:
-    """A site as it stands after a press: its marks, programs and files, and what was made anew and why."""
-
-    tally: Tally
-    programs: int
-    files: int
-    made: tuple[tuple[str, str], ...] = ()
-    unchanged: bool = False
-    meanwhile: tuple[str, ...] = ()
-    """What changed while it was pressed; the site does not show it."""
-
-
-@dataclass(frozen=True)
-class Settings:
-    """How to press; see :class:`plateset.pressing.Options`."""
-
-    as_draft: bool
-    kept: Path | None
-    jobs: int | None
-    executor: Executor | None
-    told: Callable[[str], None]
-    chart_script: Callable[[], bytes]
-
-
 @dataclass(frozen=True)
 class Laid:
     """What a run works with, once the notes read well. ``trace`` notes what the texts of the site ask of programs."""
@@ -110,8 +81,8 @@ class Laid:
 class PressRun:
     """The way of one manuscript over the bench."""
 
-    def __init__(self, folder: Path, shown_as: str, bench: Bench, settings: Settings) -> None:
-        self.folder, self.shown_as, self.bench, self.settings = folder, shown_as, bench, settings
+    def __init__(self, folder: Path, shown_as: str, bench: Bench, options: Options) -> None:
+        self.folder, self.shown_as, self.bench, self.options = folder, shown_as, bench, options
         self._made: list[tuple[str, str]] = []
         self._staying: dict[str, int] = {}
 
@@ -129,7 +100,7 @@ class PressRun:
         plans = Plans(shelf, trace)
         prose = self._prose(shelf, plans)
         language = shelf.theme.language(shelf.manuscript.site.head.language)
-        site = site_view_of(shelf.manuscript, partial(figure, plans=plans), language, draft=self.settings.as_draft)
+        site = site_view_of(shelf.manuscript, partial(figure, plans=plans), language, draft=self.options.as_draft)
         studio = studio_of(shelf.manuscript, shelf.theme, site, tool_digest(), typesetter_digest())
         laid = Laid(ground, shelf, Answers(stock.digests, shelf.manuscript), plans, trace, studio)
         programs = self._programs(stock, ledger.programs if ledger else {}, laid, prose)
@@ -174,14 +145,14 @@ class PressRun:
         if before is not None and before.ground == base and self._is_fresh(before, laid.answers):
             self._take_over(before)
             return before
-        cards = {slug: record.card.card for slug, record in sorted(programs.items())}
+        cards = {slug: card_in(record.card) for slug, record in sorted(programs.items())}
         manuscript, studio = laid.shelf.manuscript, laid.studio
         views = shelves(manuscript, partial(figure, plans=laid.plans), cards, studio.language)
         studio.know(views.programs, digest_of(_cards(programs)))
         hand = self._hand(before.files if before else {})
         files = {
             product.path: self._enter(hand.make(product.path, product.parts(), product.make))
-            for product in site_products(studio, views, manuscript.site.head, self.settings.chart_script())
+            for product in site_products(studio, views, manuscript.site.head, chart_script())
         }
         return SiteRecord(_asked(laid.trace.questions, laid.answers), prose, base, files)
 
@@ -200,7 +171,7 @@ class PressRun:
         with self._executor(len(stale)) as executor:
             studies = self._study(stale, laid.ground, executor)
             self._refuse_stopped([prose, *(each.tally for each in studies.values())])
-            if self.settings.kept is None:
+            if self.options.kept is None:
                 self.bench.links |= take_out(self.bench.target, self.bench.site, self._staying)
             for record in fresh.values():
                 self._take_over(record)
@@ -246,7 +217,7 @@ class PressRun:
 
     def _each(self, executor: Executor | None, tasks: Sequence[tuple[str, Callable[[], R]]]) -> Iterator[R]:
         """What comes of each task; its words are told before it is done here, or how many are done elsewhere."""
-        told, count = self.settings.told, len(tasks)
+        told, count = self.options.told, len(tasks)
         if executor is None:
             for number, (words, task) in enumerate(tasks, start=1):
                 told(f"{words}, {number} of {count}")
@@ -259,9 +230,9 @@ class PressRun:
 
     @contextmanager
     def _executor(self, programs: int) -> Iterator[Executor | None]:
-        jobs = self.settings.jobs or cores()
-        if self.settings.executor is not None:
-            yield self.settings.executor
+        jobs = self.options.jobs or cores()
+        if self.options.executor is not None:
+            yield self.options.executor
         elif jobs > 1 and programs > FEW:
             with workers(min(jobs, programs)) as executor:
                 yield executor
@@ -269,7 +240,7 @@ class PressRun:
             yield None
 
     def _refuse_stopped(self, tallies: Sequence[Tally]) -> None:
-        if any(tally.stop for tally in tallies) and not self.settings.as_draft:
+        if any(tally.stop for tally in tallies) and not self.options.as_draft:
             raise RefusedError(proof(self.folder, self.shown_as))
 
     def _tell_problems(self) -> NoReturn:
@@ -278,17 +249,17 @@ class PressRun:
         raise PressError(f"{self.shown_as} changed while pressing; nothing was replaced. Press again")
 
     def _hand(self, known: Mapping[str, FileRecord]) -> Hand:
-        return Hand(self.bench.site, self.bench.target, known, linked=self.settings.kept is None)
+        return Hand(self.bench.site, self.bench.target, known, linked=self.options.kept is None)
 
     def _enter(self, made: Made) -> FileRecord:
         self.bench.enter(made.record.entry)
         if made.why:
-            self.settings.told(f"Writing {made.record.entry.path}")
+            self.options.told(f"Writing {made.record.entry.path}")
             self._made.append((made.record.entry.path, made.why))
         return made.record
 
     def _take_over(self, record: ProgramRecord | SiteRecord) -> None:
-        self.bench.take_over((each.entry for each in record.files.values()), linked=self.settings.kept is None)
+        self.bench.take_over((each.entry for each in record.files.values()), linked=self.options.kept is None)
 
     def _put_by(self, ledger: Ledger | None) -> None:
         """Keep what the site before shares with this one for the next press."""
@@ -299,7 +270,7 @@ class PressRun:
     def _finish(self, stock: Stock, site: SiteRecord, programs: Mapping[str, ProgramRecord]) -> Pressed:
         """Look once more at what the site was made from, then put it in place and keep the ledger."""
         meanwhile = self._changed_meanwhile(stock)
-        self.bench.finish(self.settings.kept)
+        self.bench.finish(self.options.kept)
         target = self.bench.target
         kept = Ledger(FORMAT, name_of(target), marker_digest(target), stock.everything, site, programs)
         write_ledger(kept, target)
@@ -307,7 +278,7 @@ class PressRun:
 
     def _changed_meanwhile(self, stock: Stock) -> tuple[str, ...]:
         """The site shows the manuscript as it was at first; of a theme it could show two states, so that stops it."""
-        changed = changed_since(stock, self.folder, self.shown_as, draft=self.settings.as_draft)
+        changed = changed_since(stock, self.folder, self.shown_as, draft=self.options.as_draft)
         if any("theme" in name for name in changed if name.startswith("the ")):
             raise PressError("the theme changed while pressing; nothing was replaced. Press again")
         return tuple(changed)

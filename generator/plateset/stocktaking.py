@@ -13,10 +13,9 @@ from functools import cache
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
+from plateset.digests import digest_of, digest_of_folders
 from plateset.manuscript.files import FOLDERS, SITE_FILE, Kind, Source, names_on_disk, read_sources
-from plateset.manuscript.tracing import digest_of
 from plateset.problems import Problem
-from plateset.publishing.theme import digest_of_folders
 from plateset.shipped import shipped
 
 LIBRARIES = (
@@ -25,7 +24,7 @@ LIBRARIES = (
 )  # fmt: skip
 """Libraries whose version can change what is made."""
 
-TYPESETTER = ("publishing/typesetting.py", "publishing/pdf_packing.py")
+TYPESETTER = ("publishing/typesetting.py", "publishing/pdf_packing.py", "not_made.py")
 """The modules a sheet's data goes through on its way to paper, and no other."""
 
 

@@ -20,10 +20,10 @@ from plateset.manuscript.desk import Desk, lifts
 from plateset.manuscript.files import FOLDERS, Kind, Source, read_source
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.load import Document, load
+from plateset.manuscript.questions import Question
 from plateset.manuscript.tracing import (
     Heads,
     LookedUp,
-    Question,
     Trace,
     Traced,
     TracedManuscript,

@@ -14,6 +14,8 @@ from contextlib import contextmanager
 from multiprocessing.connection import wait as wait_for
 from typing import TypeVar
 
+from plateset.not_made import NotMadeError
+
 R = TypeVar("R")
 
 PATIENCE = 900.0
@@ -28,7 +30,7 @@ TYPESETTING_THREADS = "RAYON_NUM_THREADS"
 """The variable by which the typesetter's library is told how many threads to lay pages out on; all cores unsaid."""
 
 
-class WorkerError(Exception):
+class WorkerError(NotMadeError):
     """A worker died or hangs; the message says what it was making."""
 
 

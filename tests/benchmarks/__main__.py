@@ -17,9 +17,9 @@ from tempfile import TemporaryDirectory
 
 from tests.benchmarks.manuscripts import write_manuscript
 
-IMPORTS = "import plateset.commands.press"
+IMPORTS = "import plateset.commands.press, plateset.press_run"
 PROOF_IMPORTS = "import plateset.commands.proof"
-READING = f"""{IMPORTS}
+READING = """import plateset.commands.press
 import hashlib, pathlib, sys
 for path in sorted(pathlib.Path(sys.argv[1]).rglob("*.*")):
     hashlib.sha256(path.read_bytes()).hexdigest()

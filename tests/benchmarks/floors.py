@@ -18,7 +18,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import typst
-from plateset.pressing import edition
+from plateset.editions import edition
 from plateset.proving import proof
 from plateset.publishing.contents import Page, contents, program_pages, shelves
 from plateset.publishing.documents import Edition, makers, site_view

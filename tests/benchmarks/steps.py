@@ -14,7 +14,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TypeVar
 
-from plateset.pressing import edition
+from plateset.editions import edition
 from plateset.proving import Proofs, proof
 from plateset.publishing.documents import Edition, site_view
 from plateset.publishing.own_loads import with_own_loads

@@ -10,7 +10,8 @@ from plateset.manuscript import schema
 from plateset.manuscript.files import Kind, Source
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.load import Document, load
-from plateset.manuscript.tracing import OWN, Answers, Question, Trace, Traced, head_digest, shared
+from plateset.manuscript.questions import Question
+from plateset.manuscript.tracing import OWN, Answers, Trace, Traced, head_digest, shared
 
 EXERCISE = """\
 ---

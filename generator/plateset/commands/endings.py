@@ -2,22 +2,17 @@
 
 from __future__ import annotations
 
-import click
 from rich.console import Console
 
-from plateset.console import show_problems
 from plateset.problems import ManuscriptError
-from plateset.proof_json import problems_json
+from plateset.verdicts import show_problems
 
 STOPPED, UNREADABLE, UNWRITABLE = 1, 3, 4
 
 
-def tell_problems(error: ManuscriptError, *, as_json: bool) -> None:
-    """Every problem, as JSON on the output or as text beside it."""
-    if as_json:
-        click.echo(problems_json(error))
-    else:
-        show_problems(error, screen(err=True))
+def tell_problems(error: ManuscriptError) -> None:
+    """Every problem, beside the output."""
+    show_problems(error, screen(err=True))
 
 
 def screen(*, err: bool = False) -> Console:

@@ -4,20 +4,22 @@ from __future__ import annotations
 
 import gc
 import sys
+from importlib import import_module
 from pathlib import Path
 
 import click
 
 from plateset.commands.endings import STOPPED, UNREADABLE, UNWRITABLE, screen, tell_problems
 from plateset.commands.voice import Voice, voiced
-from plateset.console import show_proofs, verdict_of
-from plateset.pressing import Options, Pressed, RefusedError, press
+from plateset.not_made import NotMadeError
+from plateset.press_terms import Options, Pressed, RefusedError
+from plateset.pressing import press
 from plateset.problems import ManuscriptError
-from plateset.publishing.press import PressError
-from plateset.publishing.social_card import CardError
-from plateset.publishing.theme import ThemeError
-from plateset.publishing.typesetting import SheetError
-from plateset.workers import COLLECTED, WorkerError, typeset_on_one_core
+from plateset.verdicts import verdict_of
+from plateset.workers import COLLECTED, typeset_on_one_core
+
+CONSOLE = "plateset.console"
+"""Loaded where proofs are to be shown."""
 
 
 @click.command("press")
@@ -63,13 +65,13 @@ def command(  # noqa: PLR0913 - a parameter for each option
             options = Options(as_draft=as_draft, archive=archive, kept=kept, jobs=jobs, told=told)
             pressed = press(manuscript, str(manuscript), target, options)
     except ManuscriptError as error:
-        tell_problems(error, as_json=False)
+        tell_problems(error)
         sys.exit(UNREADABLE)
     except RefusedError as refusal:
-        show_proofs(refusal.proofs, screen(err=True))
+        import_module(CONSOLE).show_proofs(refusal.proofs, screen(err=True))
         click.echo("Nothing was pressed. --as-draft presses it all the same, marked as a draft.", err=True)
         sys.exit(STOPPED)
-    except (PressError, ThemeError, SheetError, CardError, WorkerError, FileNotFoundError) as error:
+    except (NotMadeError, FileNotFoundError) as error:
         click.echo(f"plateset: {error}", err=True)
         sys.exit(UNWRITABLE)
     for name in pressed.meanwhile:

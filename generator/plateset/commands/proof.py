@@ -11,7 +11,7 @@ from plateset.commands.endings import STOPPED, UNREADABLE, screen, tell_problems
 from plateset.comparing import Comparisons, compare_with, compared_only
 from plateset.console import show_comparisons, show_proofs, show_stops
 from plateset.problems import ManuscriptError
-from plateset.proof_json import proofs_json
+from plateset.proof_json import problems_json, proofs_json
 from plateset.proof_schema import schema_json
 from plateset.proving import ChoiceError, Proofs, proof
 from plateset.training.figures import FigureError
@@ -81,7 +81,10 @@ def command(  # noqa: PLR0913 - one for each option
             comparisons = compare_with(proofs, other, str(other))
             proofs = compared_only(proofs, comparisons)
     except ManuscriptError as error:
-        tell_problems(error, as_json=as_json)
+        if as_json:
+            click.echo(problems_json(error))
+        else:
+            tell_problems(error)
         sys.exit(UNREADABLE)
     except ChoiceError as error:
         raise click.UsageError(str(error)) from None

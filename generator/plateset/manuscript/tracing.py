@@ -7,23 +7,19 @@ may take, or nothing where there is no such file.
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Iterable, Iterator, Mapping, Set
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any, Literal, TypeVar
+from typing import Any, TypeVar
 
+from plateset.digests import digest_of
 from plateset.manuscript.files import Kind, Source
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.load import Document
 from plateset.manuscript.positions import Marked
+from plateset.manuscript.questions import Asked, Question
 from plateset.manuscript.schema import Entry, Exercise, Explainer, TechniqueNote
 from plateset.remembering import Remembered
-
-Asked = Literal["text", "head", "name", "names", "explainers on"]
-Question = tuple[Asked, str, str]
-"""What was asked: a file's text, what others may take of its head, whether there is a file, which files there are, or
-which explainers name a program; of which kind of file; and its name, empty where all are meant."""
 
 M = TypeVar("M", bound=Entry)
 
@@ -255,8 +251,3 @@ def head_digest(document: Document[Any]) -> str:
     """The digest of what others may take of a note's head."""
     part = shared(document.head)
     return digest_of((part, sorted(part.model_fields_set)))
-
-
-def digest_of(value: object) -> str:
-    """The digest of a value by its written form, which equal values of records, texts and numbers share."""
-    return hashlib.sha256(repr(value).encode("utf-8", "surrogatepass")).hexdigest()

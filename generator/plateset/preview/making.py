@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from plateset.pressing import edition
+from plateset.editions import edition
 from plateset.preview.state import Pressed, State
 from plateset.problems import ManuscriptError
 from plateset.proving import proof

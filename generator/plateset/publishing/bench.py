@@ -16,6 +16,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from plateset.not_made import NotMadeError
 from plateset.publishing.exchange import exchange
 from plateset.publishing.marker import MARKER, Entry, entry_of, marker_text, read_marker
 
@@ -27,7 +28,7 @@ AT_A_TIME = 4
 """Folders taken away at a time: a disk takes its time over each, and takes several as fast as one."""
 
 
-class PressError(Exception):
+class PressError(NotMadeError):
     """The site could not be written; nothing in the target has changed."""
 
 

@@ -15,15 +15,13 @@ import hashlib
 import os
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from functools import cached_property
 from pathlib import Path
 
 from pydantic import TypeAdapter, ValidationError
 
-from plateset.manuscript.tracing import Question
+from plateset.manuscript.questions import Question
 from plateset.publishing.marker import MARKER, Entry
 from plateset.publishing.user_cache import cache_folder
-from plateset.publishing.views import ProgramCard
 from plateset.training.marks.tally import Tally
 
 FORMAT = 3
@@ -55,18 +53,9 @@ class CardRecord:
     written: bytes
     digest: str
 
-    @cached_property
-    def card(self) -> ProgramCard:
-        """The card itself."""
-        return _CARDS.validate_json(self.written)
 
-
-def card_record(card: ProgramCard) -> CardRecord:
-    """A card to be written down."""
-    return _card_record(_CARDS.dump_json(card))
-
-
-def _card_record(written: bytes) -> CardRecord:
+def record_of(written: bytes) -> CardRecord:
+    """The record of a card that is written like this."""
     return CardRecord(written, hashlib.sha256(written).hexdigest())
 
 
@@ -156,7 +145,6 @@ class _Site:
     programs: int
 
 
-_CARDS = TypeAdapter(ProgramCard)
 _SITES = TypeAdapter(_Site)
 _PROGRAMS = TypeAdapter(_Program)
 
@@ -181,7 +169,7 @@ def _read(files: _Files) -> dict[str, FileRecord]:
 
 
 def _program_of(line: bytes, written: bytes) -> tuple[str, ProgramRecord]:
-    found, card = _PROGRAMS.validate_json(line), _card_record(written)
+    found, card = _PROGRAMS.validate_json(line), record_of(written)
     if card.digest != found.card:  # it is read only when it is looked at, and has to be whole then
         raise ValueError(f"the card of {found.slug} is not the one that was written")
     return found.slug, ProgramRecord(found.answers, card, found.tally, found.ground, _read(found.files), line)

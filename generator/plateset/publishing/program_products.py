@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
-from plateset.manuscript.tracing import digest_of
+from plateset.digests import digest_of
 from plateset.publishing import paths
 from plateset.publishing.bundle import bundle
 from plateset.publishing.contents import program_pages

@@ -8,13 +8,14 @@ from functools import cache
 
 import typst
 
+from plateset.not_made import NotMadeError
 from plateset.publishing.typesetting import NOWHERE, printable
 from plateset.publishing.views import Fact, SiteView
 
 WIDTH, HEIGHT = 1200, 630
 
 
-class CardError(Exception):
+class CardError(NotMadeError):
     """A card could not be set; the message names the page."""
 
 

@@ -10,8 +10,8 @@ from typing import Any
 from markupsafe import escape
 
 from plateset import __version__
+from plateset.digests import digest_of
 from plateset.manuscript.library import Manuscript
-from plateset.manuscript.tracing import digest_of
 from plateset.publishing import paths
 from plateset.publishing.cautions import USUAL
 from plateset.publishing.contents import Page

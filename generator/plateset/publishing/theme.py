@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cache, lru_cache, partial
 from pathlib import Path
@@ -14,6 +14,8 @@ from urllib.parse import urlsplit
 from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined, TemplateError
 from markupsafe import Markup
 
+from plateset.digests import digest_of_folders
+from plateset.not_made import NotMadeError
 from plateset.publishing import paths
 from plateset.publishing.compiled_templates import CompiledTemplates
 from plateset.publishing.language import ENGLISH, CatalogueError, Language, catalogue_names, language_of
@@ -44,7 +46,7 @@ PHRASES = 2000
 _COMPILED = CompiledTemplates(Path(__file__))
 
 
-class ThemeError(Exception):
+class ThemeError(NotMadeError):
     """A theme that cannot be used; the message says which file and why."""
 
 
@@ -194,16 +196,6 @@ def _check_stays_inside(own: Path, manuscript: Path) -> None:
         if not inside:
             named = path.relative_to(manuscript).as_posix()
             raise ThemeError(f"{named} leads out of the manuscript or nowhere; put the file itself there")
-
-
-def digest_of_folders(folders: Iterable[Path]) -> str:
-    """One digest of every file in some folders, by their names in them."""
-    found = hashlib.sha256()
-    for number, folder in enumerate(folders):
-        for path in sorted(each for each in folder.rglob("*") if each.is_file()):
-            data = path.read_bytes()
-            found.update(f"{number}/{path.relative_to(folder).as_posix()}\0{len(data)}\0".encode() + data)
-    return found.hexdigest()
 
 
 class Pages:

@@ -12,6 +12,7 @@ from typing import Any, Literal
 
 import typst
 
+from plateset.not_made import NotMadeError
 from plateset.publishing.pdf_packing import packed
 
 Paper = Literal["a4", "letter"]
@@ -39,7 +40,7 @@ _PLACE = re.compile(r"┌─ .*?([^/\\\s]+\.typ):(\d+):\d+")
 _CLUSTER = re.compile(r"[^\u0300-\u036f\u200d\ufe00-\ufe0f][\u0300-\u036f\u200d\ufe00-\ufe0f]*|.", re.DOTALL)
 
 
-class SheetError(Exception):
+class SheetError(NotMadeError):
     """A sheet could not be set; the message names the program, and the week where it is one week's."""
 
 

@@ -1,0 +1,22 @@
+"""Digests: of a value by what it says, of folders by what their files hold."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable
+from pathlib import Path
+
+
+def digest_of(value: object) -> str:
+    """The digest of a value by its written form, which equal values of records, texts and numbers share."""
+    return hashlib.sha256(repr(value).encode("utf-8", "surrogatepass")).hexdigest()
+
+
+def digest_of_folders(folders: Iterable[Path]) -> str:
+    """One digest of every file in some folders, by their names in them."""
+    found = hashlib.sha256()
+    for number, folder in enumerate(folders):
+        for path in sorted(each for each in folder.rglob("*") if each.is_file()):
+            data = path.read_bytes()
+            found.update(f"{number}/{path.relative_to(folder).as_posix()}\0{len(data)}\0".encode() + data)
+    return found.hexdigest()
