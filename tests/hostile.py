@@ -34,6 +34,8 @@ TEXTS = (
     "＝1+1",
     "\tx=1",
     "<r>&</r>",
+    "1\ufe0f\u20e3 of a\u20dd, \u202e\t\u030d\u028d",
+    "Back\\Neck; push &Go, &[Picture] cash $& carry $'",
     "first\nBEGIN:VEVENT\nSUMMARY:planted\nEND:VEVENT",
     "first\nSitemap: https://evil.example/d\nDisallow:",
     "\u202egnp.live\u202c \u2066isolated\u2069",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import os
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -18,5 +19,6 @@ def digest_of_folders(folders: Iterable[Path]) -> str:
     for number, folder in enumerate(folders):
         for path in sorted(each for each in folder.rglob("*") if each.is_file()):
             data = path.read_bytes()
-            found.update(f"{number}/{path.relative_to(folder).as_posix()}\0{len(data)}\0".encode() + data)
+            name = os.fsencode(path.relative_to(folder).as_posix())  # it need not be text
+            found.update(b"%d/%s\0%d\0" % (number, name, len(data)) + data)
     return found.hexdigest()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterable
 
@@ -11,6 +12,9 @@ from rich.text import Text
 from plateset.problem_text import problem_text
 from plateset.problems import ManuscriptError
 from plateset.training.marks.tally import Tally
+
+_TURNS_ROUND = re.compile("[\u202a-\u202e\u2066-\u2069]")
+"""Unseen characters that would have what comes after them on a line read backwards."""
 
 
 def show_problems(error: ManuscriptError, screen: Console) -> None:
@@ -46,6 +50,7 @@ def show_heading(words: str, screen: Console) -> None:
 def show_lines(lines: Iterable[Text], screen: Console) -> None:
     """Lines as they are: nothing is cut, however narrow the screen."""
     for line in lines:
+        line.plain = _TURNS_ROUND.sub("\ufffd", line.plain)
         screen.print(line, soft_wrap=True)
 
 

@@ -162,7 +162,7 @@
   }
 
   function turnTo(fields) {
-    status.textContent = words.wrong.replace("{}", fields.map(nameOf).join(", "));
+    status.textContent = words.wrong.replace("{}", function () { return fields.map(nameOf).join(", "); });
     fields.forEach(unfold);
     fields[0].focus();
   }

@@ -20,7 +20,7 @@ ASKED: dict[type, tuple[str, ...]] = {
     Worksheet: (
         "write_blank", "write_string", "write_number", "write_formula", "write_url", "merge_range", "set_row",
         "set_column", "data_validation", "freeze_panes", "repeat_rows", "print_area", "set_paper", "fit_to_pages",
-        "set_margins", "set_landscape", "set_footer", "hide_gridlines", "protect", "insert_chart",
+        "set_margins", "set_landscape", "hide_gridlines", "protect", "insert_chart",
     ),
     Chart: ("add_series", "set_title", "set_x_axis", "set_y_axis", "set_legend", "set_size"),
 }  # fmt: skip

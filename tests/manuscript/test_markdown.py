@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from plateset.manuscript import links
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.links import links_of
 from plateset.manuscript.load import Document
@@ -100,3 +101,20 @@ def test_same_link_twice_is_found_in_both_places(sound: Path) -> None:
     exercise: Document[Exercise] = read_manuscript(sound, "book").exercises["plank"]
     found = [(link.text, link.line, link.column) for link in links_of(exercise)]
     assert found == [("one", 8, 7), ("two", 8, 35), ("three times", 10, 19)]
+
+
+def test_an_address_that_is_written_otherwise_is_looked_for_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each search goes to the end of the file: thousands of them took hours."""
+    sought: list[str] = []
+
+    def find(lines: tuple[str, ...], address: str, line: int, column: int) -> tuple[int, int] | None:
+        sought.append(address)
+        return found(lines, address, line, column)
+
+    found = links._find
+    monkeypatch.setattr(links, "_find", find)
+    text = "[a]\n" * 50 + "[b](https://x.example/b) [b](https://x.example/b)\n\n[a]: https://x.example/&amp;y\n"
+    got = links._links(tuple(text.split("\n")), text, 1)
+    assert len(got) == 52
+    assert sought.count("https://x.example/&y") == 1
+    assert [(link.line, link.column) for link in got[-2:]] == [(51, 5), (51, 30)]

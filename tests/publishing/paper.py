@@ -191,7 +191,7 @@ def a_program(*sessions: SessionView, weeks: int = 2) -> ProgramView:
         suits=("lifters with a year of regular training", "people who can train every other evening"),
         not_for=("beginners", "anyone who returns from an injury"),
         cautions=(
-            *(CautionView(text, "Always") for text in SHORT_CAUTIONS),
+            *(CautionView(text, "Always", "every program") for text in SHORT_CAUTIONS),
             CautionView("Squat inside safety pins.", "Back squat"),
         ),
         short_cautions=SHORT_CAUTIONS,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 from pathlib import Path
 
@@ -55,6 +56,20 @@ def test_every_session_is_there_on_its_day_at_its_time_for_its_minutes(lantern: 
         assert event.decoded("dtstart").tzinfo is None
         assert day.weekday() == session.day - 1
         assert event.decoded("duration") == timedelta(minutes=session_minutes(session))
+
+
+@pytest.mark.parametrize("said", ["Push, pull; legs\\nBack", "Back\\Neck", "a\\\\b\\", "\\,\\;"])
+def test_what_is_special_in_a_calendar_stands_in_it_as_it_was_written(said: str, lantern: Desk) -> None:
+    of = diary_of(lantern)
+    of = replace(
+        of, title=said, appointments=tuple(replace(a, summary=said, description=said) for a in of.appointments)
+    )
+    data = calendar(of, START, None)
+    plain = data.decode().replace("\r\n ", "")
+    escaped = said.replace("\\", "\\\\").replace(";", "\\;").replace(",", "\\,")  # RFC 5545, section 3.3.11
+    assert plain.count(f"\r\nSUMMARY:{escaped}\r\n") == plain.count(f"\r\nDESCRIPTION:{escaped}\r\n") == 6
+    assert f"\r\nNAME:{escaped}\r\n" in plain
+    assert json.loads(undated(of))["open"].count(escaped) == 1
 
 
 def test_without_a_time_of_day_a_session_fills_its_day(lantern: Desk) -> None:

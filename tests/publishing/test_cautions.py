@@ -15,7 +15,7 @@ from plateset.publishing.documents import Edition, documents
 from plateset.publishing.theme import ThemeError
 from plateset.shipped import shipped
 
-from tests.publishing.building import LANTERN, SITE, edition_of, write_book
+from tests.publishing.building import BOOK, LANTERN, SITE, edition_of, write_book
 
 OWN = 'Keep the lower back flat, "braced", in every set.'
 SITES = "Ask at the desk before you use the platform."
@@ -32,6 +32,14 @@ def by_source(edition: Edition, slug: str) -> dict[str, list[str]]:
     for caution in cautions_for(edition.programs[slug].plan, edition.manuscript):
         found.setdefault(caution.source, []).append(caution.text)
     return found
+
+
+def test_an_exercise_called_like_a_group_of_cautions_keeps_its_own_apart(tmp_path: Path) -> None:
+    note = BOOK["exercises/squat.md"].replace("name: Squat", "name: Always")
+    files = dict(documents(edition_of(write_book(tmp_path, {"exercises/squat.md": note}))))
+    page = files["programs/lantern/index.html"].decode()
+    assert "<li><b>Always.</b> Set the safeties first.</li>" in page
+    assert "<li>Set the safeties first.</li>" not in page
 
 
 def test_a_program_gathers_all_that_concern_it(edition: Edition) -> None:

@@ -221,6 +221,13 @@ def test_any_title_fits_a_card(edition_at_home: Edition, title: str) -> None:
     assert size_of(card_image(replace(card, figures=()), site_view(edition_at_home), template)) == (1200, 630)
 
 
+@pytest.mark.parametrize("title", ["W " * 99, "w" * 200, "A name of a site that goes on for quite a while"])
+def test_a_card_has_room_for_any_name_of_a_site(edition_at_home: Edition, title: str) -> None:
+    template = edition_at_home.theme.read(CARD)
+    card = Card("Program", "Lantern", "By lamplight.", (Fact("Weeks", "3"),))
+    assert size_of(card_image(card, replace(site_view(edition_at_home), title=title), template)) == (1200, 630)
+
+
 def test_a_card_is_told_in_words(edition_at_home: Edition) -> None:
     site = site_view(edition_at_home)
     card = Card("Program", "Lantern", "By lamplight.", (Fact("Weeks", "3"),))

@@ -44,6 +44,7 @@ def test_a_link_elsewhere_keeps_its_address_and_tells_no_one_where_it_came_from(
         "[**9** weeks](figure:block/weeks)",
         "[9](<figure:block/weeks>)",
         "<figure:block/weeks>",
+        "[<https://nine.example> weeks](figure:block/weeks)",
     ],
 )
 def test_a_figure_is_filled_in_whatever_was_typed(written: str) -> None:
@@ -54,6 +55,10 @@ def test_a_figure_may_have_spaces_in_its_address_and_stand_anywhere() -> None:
     value = '<span class="figure">12.5</span>'
     assert html("# [](figure:block/weekly sets/lats/week 1)") == f"<h2>{value}</h2>\n"
     assert html("- *[](figure:block/weekly sets/lats/week 1)*") == f"<ul>\n<li><em>{value}</em></li>\n</ul>\n"
+
+
+def test_a_character_that_no_text_may_hold_is_none_by_its_number_either() -> None:
+    assert html("a&#12;b&#x2028;c&#xFEFF;d&#x1b;e &#38; f") == "<p>a\ufffdb\ufffdc\ufffdd\ufffde &amp; f</p>\n"
 
 
 def test_two_figures_in_a_line_do_not_swallow_what_is_between() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import struct
+import zlib
 from itertools import count
 from pathlib import Path
 from types import SimpleNamespace
@@ -152,8 +153,13 @@ def test_a_template_that_changes_is_compiled_anew(tmp_path: Path) -> None:
 
 
 def a_png(width: int, height: int, more: bytes = b"") -> bytes:
-    """The beginning of a PNG picture; what follows its header is of no interest here."""
-    return b"\x89PNG\r\n\x1a\n" + struct.pack(">I4sII", 13, b"IHDR", width, height) + b"\x08\x06\0\0\0" + more
+    """A PNG picture as far as its chunks go; what the middle one holds is of no interest here."""
+    header = struct.pack(">II", width, height) + b"\x08\x06\0\0\0"
+    return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", header) + chunk(b"IDAT", more) + chunk(b"IEND", b"")
+
+
+def chunk(kind: bytes, content: bytes) -> bytes:
+    return struct.pack(">I", len(content)) + kind + content + struct.pack(">I", zlib.crc32(kind + content))
 
 
 def with_logo(folder: Path, data: bytes) -> dict[str, bytes]:
@@ -176,6 +182,8 @@ def test_a_logo_stands_beside_the_name_with_its_size(tmp_path: Path) -> None:
         (b"<svg onload='alert(1)'>", "is not a PNG picture"),
         (b"", "is not a PNG picture"),
         (b"\x89PNG\r\n\x1a\n", "is not a PNG picture"),
+        (a_png(10, 10)[:40], "is a PNG picture of which a part is missing or damaged"),
+        (a_png(10, 10, b"abc").replace(b"abc", b"abd"), "is a PNG picture of which a part is missing or damaged"),
         (a_png(2001, 10), "is larger than a logo may be"),
         (a_png(0, 10), "is larger than a logo may be"),
         (a_png(10, 10, bytes(200_000)), "is larger than a logo may be"),
@@ -188,7 +196,7 @@ def test_what_is_no_logo_is_told(tmp_path: Path, data: bytes, fault: str) -> Non
 
 def test_a_logo_that_is_not_there_is_told(tmp_path: Path) -> None:
     folder = write_book(tmp_path, {"site.yaml": SITE + "logo: mark.png\n"})
-    with pytest.raises(ThemeError, match=r"has no mark\.png"):
+    with pytest.raises(ThemeError, match=r"site\.yaml names the logo 'mark\.png', and there is no such file"):
         list(documents(edition_of(folder)))
 
 

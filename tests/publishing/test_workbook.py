@@ -327,6 +327,14 @@ def test_another_program_takes_it_for_text_too(said: dict[str, bytes], tmp_path:
         assert sly in words(values(data)["Your lifts"]), name
 
 
+@pytest.mark.parametrize("title", ["Push &Go", "A &[Picture] of", "&G&G"])
+def test_an_ampersand_in_a_title_takes_no_footer_away(title: str, tmp_path: Path) -> None:
+    program = LANTERN.replace("title: Lantern & oil", f"title: '{title}'")
+    book = workbook_of(edition_of(write_book(tmp_path, {"programs/lantern.yaml": program})), "lantern")
+    for sheet in formulas(book).worksheets:
+        assert sheet.oddFooter.left.text == f"{title.replace('&', '&&')}, edition 1", sheet.title
+
+
 def test_a_long_title_fits_its_footer(tmp_path: Path) -> None:
     title = "&" * 200
     program = LANTERN.replace("title: Lantern & oil", f"title: '{title}'")

@@ -263,14 +263,14 @@
   }
 
   function withCurve(text, numbers) {
-    return text.replace("{name}", numbers.name).replace("{}", notice.dataset.curve);
+    return text.replace(/\{(name)?\}/g, function (whole, name) { return name ? numbers.name : notice.dataset.curve; });
   }
 
   function say(numbers) {
     var paper = withCurve(numbers.name ? words.paperName : words.paper, numbers);
     document.querySelectorAll("[data-own=lifter]").forEach(function (note) { write(note, paper); });
     document.querySelectorAll("[data-own=example]").forEach(function (part) { hide(part, true); });
-    tellNotice(numbers.name ? words.ownName.replace("{}", numbers.name) : words.own, words.start, words.change);
+    tellNotice(numbers.name ? words.ownName.replace("{}", function () { return numbers.name; }) : words.own, words.start, words.change);
   }
 
   function tellNotice(first, then, link) {

@@ -8,6 +8,7 @@ from datetime import date, time
 from decimal import Decimal
 from itertools import pairwise
 from typing import Annotated, Any, TypeVar
+from urllib.parse import urlsplit
 
 from pydantic import AfterValidator, BeforeValidator, Field, PlainValidator
 from pydantic_core import PydanticCustomError
@@ -101,8 +102,14 @@ def read_day(key: object) -> int:
     raise refuse(f"{key!r} is not a day", "mon, tue, wed, thu, fri, sat, sun, or 'day 1' to 'day 7'", key)
 
 
+LONGEST_NAME = 80
+"""Letters of a name, as of a file's: it stands in addresses, and in the formulas of a workbook."""
+
+
 def _read_slug(value: object) -> str:
     if isinstance(value, str) and w.SLUG.fullmatch(value):
+        if len(value) > LONGEST_NAME:
+            raise refuse(f"a name of {len(value)} letters is too long", f"at most {LONGEST_NAME}", value)
         return value
     raise refuse(f"{value!r} is not a name", "small letters, digits and single hyphens, such as back-squat", value)
 
@@ -118,7 +125,7 @@ def _read_date(value: object) -> date:
 
 
 def _in_reach(day: date) -> date:
-    """A start from which every week of a program is still in the calendar."""
+    """A date that every calendar and workbook can hold, and from which every week of a program is still in one."""
     if not 1900 <= day.year < 3000:
         raise refuse(f"{day} is far from today", "a year from 1900 to 2999", str(day))
     return day
@@ -137,6 +144,43 @@ def _read_matching(pattern: re.Pattern[str], expected: str) -> Callable[[object]
         raise refuse(f"{value!r} will not do here", expected, value)
 
     return read
+
+
+def _read_address(value: object) -> str:
+    expected = "a web address that starts with https:// or http://"
+    address = _read_matching(w.WEB_ADDRESS, expected)(value)
+    if not _host_of(address):
+        raise refuse(f"{value!r} leads to no host", f"{expected}, such as https://barn.example/", value)
+    return address
+
+
+def _host_of(address: str) -> str:
+    """The host an address names; nothing if there is none or the address is not put together as one."""
+    try:
+        parts = urlsplit(address)
+        return (parts.hostname or "") if parts.port != 0 else ""
+    except ValueError:
+        return ""
+
+
+LONGEST_SITE_ADDRESS = 1000
+"""Bytes, which leave room for a page's own path in the square code of a sheet (it holds 2,331)."""
+
+
+def _begins_addresses(address: str) -> str:
+    """Refuse what no page's address can begin with."""
+    expected = "an address such as https://barn.example/ or https://barn.example/training"
+    if "?" in address or "#" in address:
+        raise refuse("the pages' addresses begin with this: it cannot have a question mark or a number sign", expected)
+    if "//" in urlsplit(address).path:
+        raise refuse("there are two slashes beside each other within this address", expected)
+    if len(address.encode()) > LONGEST_SITE_ADDRESS:
+        raise refuse("this address is too long", f"at most {LONGEST_SITE_ADDRESS:,} bytes")
+    return address
+
+
+MOST_EDITIONS = 2**31 - 1
+"""The largest number a calendar counts to (RFC 5545, section 3.3.8)."""
 
 
 def _counted_plates(value: object) -> object:
@@ -219,12 +263,11 @@ Text = Annotated[str, Field(strict=True, min_length=1, max_length=50_000)]
 Title = Annotated[str, Field(strict=True, min_length=1, max_length=200)]
 Slug = Annotated[str, PlainValidator(_read_slug), w.NAME]
 Day = Annotated[int, PlainValidator(read_day), w.A_DAY]
-CalendarDate = Annotated[date, PlainValidator(_read_date), w.CALENDAR_DATE]
-StartDate = Annotated[CalendarDate, AfterValidator(_in_reach), w.CALENDAR_DATE]
+CalendarDate = Annotated[date, PlainValidator(_read_date), AfterValidator(_in_reach), w.CALENDAR_DATE]
 TimeOfDay = Annotated[time, PlainValidator(_read_time_of_day), w.TIME_OF_DAY]
-WebAddress = Annotated[
-    str, PlainValidator(_read_matching(w.WEB_ADDRESS, "a web address that starts with https:// or http://")), w.ADDRESS
-]
+WebAddress = Annotated[str, PlainValidator(_read_address), w.ADDRESS]
+SiteAddress = Annotated[WebAddress, AfterValidator(_begins_addresses), w.SITE_ADDRESS]
+Edition = Annotated[int, Field(strict=True, ge=1, le=MOST_EDITIONS)]
 PictureName = Annotated[
     str,
     PlainValidator(_read_matching(w.PICTURE, "the name of a PNG file in theme/, such as mark.png")),

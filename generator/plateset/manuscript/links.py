@@ -73,9 +73,12 @@ def place_of(document: Document[Any], link: Link) -> Place:
 def _links(lines: tuple[str, ...], text: str, first_line: int) -> tuple[Link, ...]:
     links: list[Link] = []
     line, column = first_line, 0
+    unfound: set[str] = set()  # written in another way, and further on as well: not to be looked for again
     for token in markdown_inspector().parse(text):
         for scheme, address, words in _addresses(token):
-            found = _find(lines, address, line, column)
+            found = None if address in unfound else _find(lines, address, line, column)
+            if found is None:
+                unfound.add(address)
             line, column = found or (line, column)
             target = address if scheme in (PICTURE, BROKEN) else target_of(address)
             width = len(address) if found else 1

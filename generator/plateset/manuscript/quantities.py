@@ -17,19 +17,19 @@ from plateset.manuscript.vocabulary import Unit
 
 KG_PER_LB = Decimal("0.45359237")
 
-_NUMBER = r"(\d{1,6}(?:\.\d{1,6})?)"
+_NUMBER = r"([0-9]{1,6}(?:\.[0-9]{1,6})?)"
 MASS = re.compile(rf"{_NUMBER}\s*(kg|lbs?)")
-MIN_SEC = re.compile(r"(\d{1,3}):([0-5]\d)")
+MIN_SEC = re.compile(r"([0-9]{1,3}):([0-5][0-9])")
 DURATION = re.compile(rf"(?:{_NUMBER}\s*h)?\s*(?:{_NUMBER}\s*min)?\s*(?:{_NUMBER}\s*s)?")
 SHARE = re.compile(rf"{_NUMBER}\s*%")
-RANGE = re.compile(r"(\d{1,4})\s*(?:-|–|to)\s*(\d{1,4})")
-RIR = re.compile(r"(\d{1,2}(?:\.5)?)(?:\s*-\s*(\d{1,2}))?\s*RIR", re.IGNORECASE)
-RIR_FALL = re.compile(r"(\d{1,2}(?:\.5)?)\s*to\s*(\d{1,2}(?:\.5)?)\s*RIR", re.IGNORECASE)
-RPE_RISE = re.compile(r"RPE\s*(\d{1,2}(?:\.5)?)\s*to\s*(\d{1,2}(?:\.5)?)", re.IGNORECASE)
-RPE = re.compile(r"(?:RPE\s*(\d{1,2}(?:\.5)?)|(\d{1,2}(?:\.5)?)\s*RPE)", re.IGNORECASE)
+RANGE = re.compile(r"([0-9]{1,4})\s*(?:-|–|to)\s*([0-9]{1,4})")
+RIR = re.compile(r"([0-9]{1,2}(?:\.5)?)(?:\s*-\s*([0-9]{1,2}))?\s*RIR", re.IGNORECASE)
+RIR_FALL = re.compile(r"([0-9]{1,2}(?:\.5)?)\s*to\s*([0-9]{1,2}(?:\.5)?)\s*RIR", re.IGNORECASE)
+RPE_RISE = re.compile(r"RPE\s*([0-9]{1,2}(?:\.5)?)\s*to\s*([0-9]{1,2}(?:\.5)?)", re.IGNORECASE)
+RPE = re.compile(r"(?:RPE\s*([0-9]{1,2}(?:\.5)?)|([0-9]{1,2}(?:\.5)?)\s*RPE)", re.IGNORECASE)
 BODYWEIGHT = re.compile(rf"bodyweight(?:\s*([+-])\s*{_NUMBER}\s*(kg|lbs?))?")
-BEST = re.compile(r"(.+?)\s*[x×]\s*(\d{1,3})")
-TEMPO_PART = re.compile(r"\d{1,2}|X")
+BEST = re.compile(r"(.+?)\s*[x×]\s*([0-9]{1,3})")
+TEMPO_PART = re.compile(r"[0-9]{1,2}|X")
 
 
 class QuantityError(ValueError):
@@ -161,7 +161,7 @@ def read_mass(value: object) -> Mass:
     expected = "a mass with its unit, such as 60 kg or 135 lb"
     text = _text(value, expected)
     match = MASS.fullmatch(text)
-    if not match and re.search(r"\d,\d", text):
+    if not match and re.search(r"[0-9],[0-9]", text):
         raise QuantityError(f"{value!r} has a decimal comma", f"a decimal point: {text.replace(',', '.')}")
     if not match:
         lacking = "has no unit" if re.fullmatch(_NUMBER, text) else "is not a mass"

@@ -123,7 +123,7 @@ class Site(Entry):
     tagline: f.Text = ""
     about: f.Text = ""
     author: Author
-    address: f.WebAddress | None = None
+    address: f.SiteAddress | None = None
     language: Annotated[str, Field(strict=True, pattern=r"^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$")] = "en"
     unit: Unit = "kg"
     paper: tuple[Literal["a4", "letter"], ...] = Field(("a4",), min_length=1)
@@ -549,7 +549,7 @@ class Acceptance(Entry):
 class Change(Entry):
     """What an edition changed, for readers who hold an earlier one."""
 
-    edition: f.Whole = Field(ge=1)
+    edition: f.Edition
     date: f.CalendarDate
     text: f.Text
 
@@ -566,7 +566,7 @@ class Program(Entry):
     unit: Unit | None = None
     author: f.Title | None = None
     date: f.CalendarDate
-    edition: f.Whole = Field(1, ge=1)
+    edition: f.Edition = 1
     changes: tuple[Change, ...] = ()
     licence: f.Title | None = None
     suits: tuple[f.Text, ...] = Field(min_length=1)
@@ -576,7 +576,7 @@ class Program(Entry):
     loading: Loading = Loading()
     curve: CurveName | None = None
     schedule: dict[f.Day, f.Slug] = Field(min_length=1)
-    starts: f.StartDate | None = None
+    starts: f.CalendarDate | None = None
     at: f.TimeOfDay | None = None
     weekly_sets: dict[Promised, f.SetsRange] = Field({}, alias="weekly sets")
     example_lifter: Lifter = Field(Lifter(), alias="example lifter")

@@ -18,11 +18,11 @@ from plateset.manuscript.vocabulary import WEEKDAYS
 
 Schema = dict[str, Any]
 
-SPAN = re.compile(r"weeks?\s*(\d{1,2})(?:\s*-\s*(\d{1,2}))?")
+SPAN = re.compile(r"weeks?\s*([0-9]{1,2})(?:\s*-\s*([0-9]{1,2}))?")
 DAY = re.compile(r"day\s*([1-7])")
 SLUG = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
-TIME_OF_DAY_TEXT = re.compile(r"([01]\d|2[0-3]):[0-5]\d")
-DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
+TIME_OF_DAY_TEXT = re.compile(r"([01][0-9]|2[0-3]):[0-5][0-9]")
+DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 WEB_ADDRESS = re.compile(r"https?://[^\s<>\"'`\\]+")
 PICTURE = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*\.png")
 COLOUR = re.compile(r"#[0-9a-fA-F]{6}")
@@ -61,7 +61,7 @@ REAL_MASS = _text("A mass above 0 with its unit, kg or lb.", "20 kg", "45 lb", p
 
 def duration(description: str, *examples: str) -> WithJsonSchema:
     """A time; ``description`` tells its bounds."""
-    patterns = (whole_text(q.MIN_SEC), rf"^(?=.*\d)\s*(?:{q.DURATION.pattern})\s*$")
+    patterns = (whole_text(q.MIN_SEC), rf"^(?=.*[0-9])\s*(?:{q.DURATION.pattern})\s*$")
     return _text(description, *examples, patterns=patterns)
 
 
@@ -104,7 +104,7 @@ LOAD = _text(
 BEST = _text(
     "A set done to failure: its load and its repetitions.",
     "120 kg x 1", "70 kg x 8", "bodyweight + 10 kg x 5",
-    patterns=(rf"^\s*(?:{q.MASS.pattern}|{q.BODYWEIGHT.pattern})\s*[x×]\s*0*[1-9]\d{{0,2}}\s*$",),
+    patterns=(rf"^\s*(?:{q.MASS.pattern}|{q.BODYWEIGHT.pattern})\s*[x×]\s*0*[1-9][0-9]{{0,2}}\s*$",),
 )  # fmt: skip
 SETS_RANGE = _number_or_text(
     {"type": "integer", "minimum": -9999, "maximum": 9999},
@@ -132,6 +132,11 @@ ADDRESS = _text(
     "https://barn.example/",
     patterns=(f"^{WEB_ADDRESS.pattern}$",),
 )
+SITE_ADDRESS = _text(
+    "The address the site will have, which starts with https:// or http:// and has no ? or #.",
+    "https://barn.example/",
+    patterns=(r"^https?://[^\s<>\"'`\\?#]+$",),
+)
 A_PICTURE = _text("A PNG file in the manuscript's theme folder.", "mark.png", patterns=(f"^{PICTURE.pattern}$",))
 A_COLOUR = _text("A colour, in quotes.", "#8a3b12", patterns=(f"^{COLOUR.pattern}$",))
 WEEKS = _text("A week or several: 'week 1', 'weeks 3-5'.", "week 1", "weeks 3-5", patterns=(whole_text(SPAN),))
@@ -151,7 +156,7 @@ class ByWeekSchema:
         weekly = handler(core)
         value = weekly["additionalProperties"]
         # Not all keys are other weeks than the first: one of them is week 1.
-        weekly["not"] = {"propertyNames": {"not": {"pattern": r"^\s*weeks?\s*0?1(?!\d)"}}}
+        weekly["not"] = {"propertyNames": {"not": {"pattern": r"^\s*weeks?\s*0?1(?![0-9])"}}}
         return _by_type("object", weekly, value)
 
 

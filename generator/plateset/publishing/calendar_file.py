@@ -28,6 +28,15 @@ MOST_OF_A_LINE = 74
 """Bytes of a line of a calendar before it is folded; a line may have 75 without its break."""
 
 
+class _Text(vText):
+    """A text as calendars write it (RFC 5545, section 3.3.11), a backslash before an N too: the library ends a line."""
+
+    def to_ical(self) -> bytes:
+        """The text with what is special in it escaped."""
+        plain = self.replace("\\", "\\\\").replace(";", "\\;").replace(",", "\\,")
+        return plain.replace("\n", "\\n").encode()
+
+
 @dataclass(frozen=True)
 class Appointment:
     """A session that has no date yet; ``day`` counts from the first day of the program, which is 0."""
@@ -154,7 +163,7 @@ def _lines(properties: Iterable[tuple[str, object]]) -> str:
 
 def _line_of(name: str, text: str) -> str:
     """One line, for which no event has to be put together."""
-    return folded(Contentline.from_parts(name, Parameters(), vText(text)))
+    return folded(Contentline.from_parts(name, Parameters(), _Text(text)))
 
 
 def folded(line: Contentline) -> str:
@@ -178,7 +187,7 @@ def _book(of: Diary) -> Calendar:
     book = Calendar()
     book.add("prodid", f"-//Plateset//Plateset {__version__}//EN")
     book.add("version", "2.0")
-    book.add("name", of.title)  # RFC 7986
+    book.add("name", _Text(of.title))  # RFC 7986; the library escapes nothing in it
     return book
 
 
@@ -192,12 +201,12 @@ def _event(properties: Iterable[tuple[str, object]]) -> Event:
 def _its_own(each: Appointment) -> Iterator[tuple[str, object]]:
     """What no other event has."""
     yield "uid", each.uid
-    yield "summary", each.summary
+    yield "summary", _Text(each.summary)
 
 
 def _shared(of: Diary, each: Appointment) -> Iterator[tuple[str, object]]:
     """What every event of the same description has."""
     yield "sequence", of.sequence
-    yield "description", each.description
+    yield "description", _Text(each.description)
     if of.url:
         yield "url", of.url

@@ -40,10 +40,10 @@ SHORT = (
 def cautions_for(plan: Plan, manuscript: Manuscript) -> tuple[CautionView, ...]:
     """Every caution of a program: the usual ones, the author's, and those its exercises and techniques ask for."""
     program, site = plan.program, manuscript.site.head
-    found = [CautionView(text, "Always") for text in USUAL]
+    found = [CautionView(text, "Always", "every program") for text in USUAL]
     found += [CautionView(TESTING, "Test week")] if program.test else []
-    found += [CautionView(text, "This program") for text in program.cautions]
-    found += [CautionView(text, "Always") for text in site.cautions]
+    found += [CautionView(text, "This program", "this program") for text in program.cautions]
+    found += [CautionView(text, "Always", "every program") for text in site.cautions]
     lifts = {lift.exercise: lift.note for week in plan.weeks for session in week.sessions for lift in session.lifts}
     for _, note in sorted(lifts.items()):
         found += [CautionView(text, note.name) for text in note.cautions]

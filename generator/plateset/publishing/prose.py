@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from html import escape
 
@@ -12,6 +13,9 @@ from plateset.manuscript.markdown import markdown_reader, scheme_of, target_of
 from plateset.publishing import paths
 
 Figure = Callable[[str], str]
+
+_NO_TEXT = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]")
+"""What no text of a manuscript may hold, and a reference by its number ('&#12;') can still name."""
 
 
 class Prose:
@@ -31,19 +35,20 @@ class Prose:
             if token.children:
                 token.children = self._resolved(token.children)
         tokens = [part for token in tokens for part in _scrollable(token)]
-        return Markup(self._reader.renderer.render(tokens, self._reader.options, {}))
+        html = self._reader.renderer.render(tokens, self._reader.options, {})
+        return Markup(_NO_TEXT.sub("\ufffd", html))
 
     def _resolved(self, children: list[Token]) -> list[Token]:
         out: list[Token] = []
-        inside_figure = False
+        inside_figure = 0  # how many links are open: an address in angle brackets is one too
         for token in children:
             address = str(token.attrs.get("href", "")) if token.type == "link_open" else ""
-            if scheme_of(address) == "figure":
-                out.append(_value(self._figure(target_of(address))))
-                inside_figure = True
-            elif inside_figure:
+            if inside_figure:
                 # What was typed between the brackets was checked by the proof; the plan's own value stands instead.
-                inside_figure = token.type != "link_close"
+                inside_figure += token.nesting
+            elif scheme_of(address) == "figure":
+                out.append(_value(self._figure(target_of(address))))
+                inside_figure = 1
             else:
                 if address:
                     self._point(token, address)

@@ -31,8 +31,6 @@ MOST_LOADS = 3
 """Lines for a load of one's own that stand beside each other."""
 GROUP_KEPT_WHOLE = 130
 """Millimetres of paper up to which a group of lifts is not parted by the end of a page."""
-GENERAL = ("Always", "This program")
-"""Sources of cautions that need not be named; the others say which exercise or technique they are about."""
 TAPE: dict[Unit, str] = {"kg": "cm", "lb": "in"}
 MEASURES = ("Waist", "Hips", "Chest", "Upper arm", "Thigh")
 """What a tape is put round (common practice, no source)."""
@@ -156,7 +154,7 @@ def _front(program: ProgramView) -> Data:
         "facts": [{"label": fact.label, "value": fact.value} for fact in program.facts],
         "suits": program.suits,
         "not_for": program.not_for,
-        "cautions": [caution.text for caution in program.cautions if caution.source in GENERAL],
+        "cautions": [caution.text for caution in program.cautions if caution.scope != "part"],
         "cautions_about": _cautions_about(program),
         "volume": _volume(program),
         "missed": any(cell.kept == "no" for row in program.volume for cell in row.cells),
@@ -165,7 +163,7 @@ def _front(program: ProgramView) -> Data:
 
 def _cautions_about(program: ProgramView) -> list[Data]:
     """The cautions of each exercise and technique, run together."""
-    named = [caution for caution in program.cautions if caution.source not in GENERAL]
+    named = [caution for caution in program.cautions if caution.scope == "part"]
     sources = dict.fromkeys(caution.source for caution in named)
     return [
         {"source": source, "text": " ".join(each.text for each in named if each.source == source)} for source in sources

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, partial
 
 import typst
 
 from plateset.not_made import NotMadeError
-from plateset.publishing.typesetting import NOWHERE, printable
+from plateset.publishing.typesetting import NOWHERE, Data, PanicError, refusing, set_somehow
 from plateset.publishing.views import Fact, SiteView
 
 WIDTH, HEIGHT = 1200, 630
@@ -37,16 +36,22 @@ class Card:
 
 def card_image(card: Card, site: SiteView, template: bytes) -> bytes:
     """The card as PNG. Equal input gives equal bytes. Raises :class:`CardError`."""
-    files = {"main.typ": template, "data.json": json.dumps(card_data(card, site), ensure_ascii=False).encode()}
     try:
+        return set_somehow(card_data(card, site), (), partial(_set, card, template))
+    except PanicError as error:
+        raise CardError(f"The card of {card.title!r} could not be set: {error}") from error
+    except typst.TypstError as error:
+        raise CardError(f"The card of {card.title!r} could not be set: {error.message}") from error
+
+
+def _set(card: Card, template: bytes, written: str) -> bytes:
+    with refusing():
         image, warnings = _compiler().compile_with_warnings(
-            files,  # type: ignore[type-var]
+            {"main.typ": template, "data.json": written.encode()},  # type: ignore[type-var]
             root=NOWHERE,
             format="png",
             ppi=72,
         )
-    except typst.TypstError as error:
-        raise CardError(f"The card of {card.title!r} could not be set: {error.message}") from error
     if warnings:
         said = "; ".join(sorted({warning.message for warning in warnings}))
         raise CardError(f"The card of {card.title!r} was set with warnings: {said}")
@@ -55,15 +60,15 @@ def card_image(card: Card, site: SiteView, template: bytes) -> bytes:
     return image
 
 
-def card_data(card: Card, site: SiteView) -> dict[str, object]:
+def card_data(card: Card, site: SiteView) -> Data:
     """What the template is given."""
     return {
-        "site": printable(site.title),
-        "kind": printable(card.kind),
-        "title": printable(card.title),
-        "summary": printable(card.summary),
+        "site": site.title,
+        "kind": card.kind,
+        "title": card.title,
+        "summary": card.summary,
         "accent": site.accent,
-        "figures": [{"label": printable(each.label), "value": printable(each.value)} for each in card.figures],
+        "figures": [{"label": each.label, "value": each.value} for each in card.figures],
     }
 
 

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import json
 import re
+import unicodedata
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
-from functools import cache
+from functools import cache, lru_cache, partial
 from pathlib import Path
 from typing import Any, Literal
 
@@ -37,7 +40,7 @@ MAIN = "main.typ"
 """What the typesetter calls the template itself."""
 _PLACE = re.compile(r"┌─ .*?([^/\\\s]+\.typ):(\d+):\d+")
 
-_CLUSTER = re.compile(r"[^\u0300-\u036f\u200d\ufe00-\ufe0f][\u0300-\u036f\u200d\ufe00-\ufe0f]*|.", re.DOTALL)
+_JOINER = "\u200d"
 
 
 class SheetError(NotMadeError):
@@ -71,16 +74,38 @@ class Setting:
 
 def typeset(data: Data, setting: Setting, name: str) -> bytes:
     """The PDF, accessible and packed. Raises :class:`SheetError` that says ``name``; warnings are errors too."""
-    shown = _written(data)
-    if not _EVERYDAY.fullmatch(shown) or _ESCAPED.search(shown):
-        shown = _written(_all_printable(data, setting.fonts))
     try:
-        return packed(_compile(setting.template, shown, setting.fonts, setting.stamp))
+        return packed(set_somehow(data, setting.fonts, partial(_set, setting)))
     except SheetError as error:
         raise SheetError(f"The sheet of {name} was set with warnings: {error}") from None
+    except PanicError as error:
+        raise SheetError(f"The sheet of {name} could not be set: {error}") from error
     except typst.TypstError as error:
         hints = "".join(f" ({hint})" for hint in error.hints)
         raise SheetError(f"The sheet of {name} could not be set: {_place_of(error)}{error.message}{hints}") from error
+
+
+def _set(setting: Setting, written: str) -> bytes:
+    return _compile(setting.template, written, setting.fonts, setting.stamp)
+
+
+def set_somehow(data: Data, fonts: Fonts, work: Callable[[str], bytes]) -> bytes:
+    """What ``work`` makes of the data as JSON: as it is where all of it is everyday text, else as the fonts show it.
+
+    If even that cannot be set, it is made of the plainest form of each text, with no marks and nothing unseen; raises
+    what ``work`` raises for that.
+    """
+    written = _written(data)
+    if _EVERYDAY.fullmatch(written) and not _ESCAPED.search(written):
+        return work(written)
+    try:
+        return work(_written(_each_text(data, partial(printable, fonts=fonts))))
+    except (typst.TypstError, PanicError):
+        return work(_written(_each_text(data, partial(_plainly, fonts=fonts))))
+
+
+class PanicError(Exception):
+    """The typesetter's library gave up on a text instead of refusing it."""
 
 
 @dataclass(frozen=True)
@@ -100,8 +125,34 @@ def printable(text: str, fonts: Fonts = ()) -> str:
     """The text as the sheet can show it: characters without a glyph in its fonts become an empty square."""
     if _EVERYDAY.fullmatch(text):
         return text
-    clusters = _CLUSTER.findall(text)
-    return "".join(cluster if _has_glyphs(cluster, fonts) else NO_GLYPH for cluster in clusters)
+    shown = "".join(each if _has_glyphs(each, fonts) else NO_GLYPH for each in _clusters(text.replace("\t", " ")))
+    # Marks and what is not seen act on what is beside them: a glyph for each cluster does not yet tell of the whole.
+    return shown if not any(map(_acts, shown)) or _can_be_set(shown, fonts) else _plainly(text, fonts)
+
+
+def _clusters(text: str) -> Iterator[str]:
+    """Characters with the marks on them; a mark on nothing is left out."""
+    found = ""
+    for letter in text:
+        if unicodedata.category(letter).startswith("M") or letter == _JOINER:
+            found += letter if found else ""
+        else:
+            if found:
+                yield found
+            found = letter
+    if found:
+        yield found
+
+
+def _acts(letter: str) -> bool:
+    """Whether a character changes what is beside it: a mark, or one of those that are not seen."""
+    return letter != "\n" and unicodedata.category(letter)[0] in "MC"
+
+
+def _plainly(text: str, fonts: Fonts) -> str:
+    """The text in letters that stand by themselves."""
+    letters = unicodedata.normalize("NFC", text.replace("\t", " "))
+    return "".join(each if _has_glyphs(each, fonts) else NO_GLYPH for each in letters if not _acts(each))
 
 
 @cache
@@ -122,25 +173,38 @@ def _written(data: object) -> str:
 
 def _compile(template: Template, data: str, fonts: Fonts, stamp: datetime | None = None) -> bytes:
     files = {**dict(template.own), MAIN: template.main, "data.txt": UNREAD + data.encode()}
-    pdf, warnings = _compiler(fonts).compile_with_warnings(
-        files,  # type: ignore[type-var]
-        root=template.folder,
-        format="pdf",
-        pdf_standards="ua-1",
-        timestamp=stamp,
-    )
+    with refusing():
+        pdf, warnings = _compiler(fonts).compile_with_warnings(
+            files,  # type: ignore[type-var]
+            root=template.folder,
+            format="pdf",
+            pdf_standards="ua-1",
+            timestamp=stamp,
+        )
     if warnings:
         raise SheetError("; ".join(sorted({warning.message for warning in warnings})))
     return pdf  # type: ignore[return-value]
 
 
-def _all_printable(value: Any, fonts: Fonts) -> Any:
+@contextmanager
+def refusing() -> Iterator[None]:
+    """A panic of the typesetter's library becomes a :class:`PanicError`: it comes as no :class:`Exception` at all."""
+    try:
+        yield
+    except BaseException as error:
+        if type(error).__name__ != "PanicException":
+            raise
+        _compiler.cache_clear()
+        raise PanicError(f"the typesetter gave up: {error}") from None
+
+
+def _each_text(value: Any, told: Callable[[str], str]) -> Any:
     if isinstance(value, str):
-        return printable(value, fonts)
+        return told(value)
     if isinstance(value, dict):
-        return {key: _all_printable(item, fonts) for key, item in value.items()}
+        return {key: _each_text(item, told) for key, item in value.items()}
     if isinstance(value, list | tuple):
-        return [_all_printable(item, fonts) for item in value]
+        return [_each_text(item, told) for item in value]
     return value
 
 
@@ -148,10 +212,15 @@ def _all_printable(value: Any, fonts: Fonts) -> Any:
 def _has_glyphs(cluster: str, fonts: Fonts) -> bool:
     if _EVERYDAY.fullmatch(cluster):
         return True
-    # The accessible kind of PDF refuses text without glyphs, so a page of one cluster answers the question.
+    return _can_be_set(cluster, fonts)
+
+
+@lru_cache(maxsize=20_000)
+def _can_be_set(text: str, fonts: Fonts) -> bool:
+    # The accessible kind of PDF refuses text without glyphs, so a page of it answers the question.
     try:
-        _compile(_PROBE, _written(cluster), fonts)
-    except (typst.TypstError, SheetError):
+        _compile(_PROBE, _written(text), fonts)
+    except (typst.TypstError, SheetError, PanicError):
         return False
     return True
 

@@ -379,10 +379,13 @@ class FacetList:
 
 @dataclass(frozen=True)
 class CautionView:
-    """A caution; ``source`` says whether it is one of the usual ones, an exercise's, a technique's or the author's."""
+    """A caution; ``source`` says in words what it is about, ``scope`` whether that is every program, this one, or a
+    part of it: an exercise, a technique, a test.
+    """
 
     text: str
     source: str
+    scope: Literal["every program", "this program", "part"] = "part"
 
 
 @dataclass(frozen=True, kw_only=True)

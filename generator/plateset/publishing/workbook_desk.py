@@ -101,6 +101,10 @@ class _Worksheet(Worksheet):  # type: ignore[misc]
 
     _escape_attributes = staticmethod(_escaped)
 
+    def say_below(self, footer: str) -> None:
+        """Set the footer as it is; the library would look for pictures in words with an ampersand before a G."""
+        self.footer, self.margin_footer, self.header_footer_changed = footer, 0.3, True
+
     def keep(self, row: int, column: int, cell: str) -> None:
         """Put a cell, as it stands in the file, among those that the library was given."""
         if row not in self.table or not self.dim_colmin <= column <= self.dim_colmax:
@@ -327,7 +331,7 @@ class Sheet:
         place.set_margins(left=0.4, right=0.4, top=0.5, bottom=0.6)
         if landscape:
             place.set_landscape()
-        place.set_footer(f"&L{_footer(about)}&R&A, &P / &N")
+        place.say_below(f"&L{_footer(about)}&R&A, &P / &N")
         place.hide_gridlines(2)
         place.protect("", {"format_cells": True, "format_columns": True, "format_rows": True})
 
