@@ -260,10 +260,7 @@ def test_a_template_that_changed_sets_no_sheet_and_makes_only_its_pages(book: Pa
     assert contents(site) == afresh(book, site)
 
 
-@pytest.mark.parametrize(
-    "harm",
-    ["lost", "no JSON", "another format", "another site's", "empty", "cut short", "a harmed line", "a harmed card"],
-)
+@pytest.mark.parametrize("harm", ["lost", "no JSON", "another format", "another site's", "empty"])
 def test_a_ledger_that_cannot_be_trusted_costs_time_only(harm: str, book: Path, site: Path) -> None:
     place = place_of_ledger(site)
     first, *lines = place.read_text().splitlines()
@@ -273,15 +270,43 @@ def test_a_ledger_that_cannot_be_trusted_costs_time_only(harm: str, book: Path, 
         "another format": "\n".join([json.dumps(whole | {"format": 0}), *lines]),
         "another site's": "\n".join([json.dumps(whole | {"target": "/elsewhere"}), *lines]),
         "empty": "",
-        "cut short": "\n".join([first, *lines[:-1]]),
-        "a harmed line": "\n".join([first, *(line.replace('"files"', '"file"', 1) for line in lines)]),
-        "a harmed card": "\n".join([first, *(line.replace('"Lantern', '"Lanterns', 1) for line in lines)]),
     }
     place.unlink() if harm == "lost" else place.write_text(texts[harm])
     before = contents(site)
     pressed = again(book, site)
     assert {why for _, why in pressed.made} == {"not in the ledger"}
     assert contents(site) == before
+    assert again(book, site).unchanged
+
+
+@pytest.mark.parametrize("harm", ["cut short", "a harmed line", "a harmed card"])
+def test_what_is_harmed_further_down_in_a_ledger_is_found_when_it_is_read(harm: str, book: Path, site: Path) -> None:
+    place = place_of_ledger(site)
+    *beginning, first, second, third, last = place.read_text().splitlines()
+    programs = {
+        "cut short": (first, second, third),
+        "a harmed line": (first.replace('"files"', '"file"', 1), second, third, last),
+        "a harmed card": (first, second.replace('"Lantern', '"Lanterns', 1), third, last),
+    }
+    assert len(beginning) == 2
+    assert programs["a harmed line"][0] != first
+    assert programs["a harmed card"][1] != second
+    place.write_text("\n".join([*beginning, *programs[harm]]))
+    assert again(book, site).unchanged  # the site is the one that would be pressed, whatever the rest says
+    change(book, "exercises/plank.md", NOTE, f"{NOTE}One line.\n\n")
+    assert {why for _, why in again(book, site).made} == {"not in the ledger"}
+    assert contents(site) == afresh(book, site)
+
+
+@pytest.mark.parametrize("looks", ["[]", "{", '[["index.html", 1, 1]]'])
+def test_a_ledger_whose_looks_are_harmed_keeps_the_rest(looks: str, book: Path, site: Path) -> None:
+    place = place_of_ledger(site)
+    first, _, *lines = place.read_text().splitlines()
+    place.write_text("\n".join([first, looks, *lines]))
+    (site / "robots.txt").write_text("harmed") if looks == "[]" else None
+    before = contents(site)
+    assert len(again(book, site).made) == (looks == "[]")
+    assert (contents(site) == before) == (looks != "[]")
     assert again(book, site).unchanged
 
 

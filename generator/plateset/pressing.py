@@ -7,10 +7,10 @@ from pathlib import Path
 
 from plateset.press_terms import Options, Pressed, RefusedError
 from plateset.publishing.bench import bench
-from plateset.publishing.ledger import holds_all, read_ledger
+from plateset.publishing.ledger import holds_all, looks_whole, read_ledger, read_summary
 from plateset.publishing.press import check_kept, check_target
 from plateset.publishing.site_archive import check_archive, write_archive
-from plateset.stocktaking import take_stock
+from plateset.stocktaking import Stock, take_stock
 
 __all__ = ["Options", "Pressed", "RefusedError", "press"]
 
@@ -33,17 +33,29 @@ def press(folder: Path, shown_as: str, target: Path, options: Options | None = N
         check_kept(chosen.kept)
     chosen.told(f"Proving {shown_as}")
     stock = take_stock(folder, shown_as, draft=chosen.as_draft)
-    ledger = read_ledger(target)
-    if ledger is not None and ledger.stock == stock.everything and holds_all(target, ledger):
+    pressed = _standing(target, stock)
+    if pressed is not None:
         _clear_up(target)
-        pressed = Pressed(ledger.tally, len(ledger.programs), ledger.count, unchanged=True)
     else:
+        ledger = read_ledger(target)
         with bench(target) as made:
             pressed = import_module(RUN).PressRun(folder, shown_as, made, chosen).run(stock, ledger)
     if chosen.archive is not None:
         chosen.told(f"Writing {chosen.archive}")
         write_archive(target, chosen.archive)
     return pressed
+
+
+def _standing(target: Path, stock: Stock) -> Pressed | None:
+    """The site there is, if it is what would be pressed now, whole."""
+    summary = read_summary(target)
+    if summary is None or summary.stock != stock.everything:
+        return None
+    if not looks_whole(target, summary):
+        ledger = read_ledger(target)
+        if ledger is None or not holds_all(target, ledger):
+            return None
+    return Pressed(summary.tally, summary.programs, len(summary.looks), unchanged=True)
 
 
 def _clear_up(target: Path) -> None:

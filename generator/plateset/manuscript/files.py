@@ -171,7 +171,7 @@ def _source(folder: Path, path: Path, shown: str, kind: Kind) -> Source | Proble
 def _bytes(folder: Path, path: Path, place: Place) -> bytes | Problem:
     """What a file holds, never more than is allowed, and never from outside ``folder``."""
     try:
-        if not path.resolve(strict=True).is_relative_to(folder.resolve()):
+        if _is_linked(folder, path) and not path.resolve(strict=True).is_relative_to(folder.resolve()):
             return Problem(place, "the file lies outside the manuscript", "a file, not a link to elsewhere")
         if not path.is_file():
             return Problem(place, "this is not a file", "a text file")
@@ -184,6 +184,11 @@ def _bytes(folder: Path, path: Path, place: Place) -> bytes | Problem:
     if len(data) > MAX_BYTES:
         return Problem(place, f"the file is larger than {MAX_BYTES:,} bytes", "a text file of a sensible size")
     return data
+
+
+def _is_linked(folder: Path, path: Path) -> bool:
+    """Whether a file, or a folder on the way to it, is a link: only then can it lie elsewhere."""
+    return path.is_symlink() or (path.parent != folder and path.parent.is_symlink())
 
 
 def _first_words(kind: Kind) -> str:

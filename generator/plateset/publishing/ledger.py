@@ -4,8 +4,9 @@ It tells by content hashes, never by the time of a file's change. It is no part 
 cache, so that a host serves nothing of it and equal manuscripts give equal sites wherever they are pressed. A ledger
 that is lost, unreadable, of another format or about another site is no ledger, and everything is made anew.
 
-It is kept as lines of JSON: the site first, then two for each program, of which the second is its card. The lines of a
-program that has not changed are written again as they were read, and its card is read only if it is looked at.
+It is kept as lines of JSON: the site first, then every file by its looks, so that a press with nothing to do reads no
+more; then two for each program, of which the second is its card. The lines of a program that has not changed are
+written again as they were read, and its card is read only if it is looked at.
 """
 
 from __future__ import annotations
@@ -24,7 +25,7 @@ from plateset.publishing.marker import MARKER, Entry
 from plateset.publishing.user_cache import cache_folder
 from plateset.training.marks.tally import Tally
 
-FORMAT = 3
+FORMAT = 4
 Parts = Mapping[str, str]
 """What a file was made from: each thing in words, and its digest."""
 
@@ -104,6 +105,13 @@ class Ledger:
         return len(self.site.files) + sum(len(program.files) for program in self.programs.values())
 
     @property
+    def files(self) -> Iterator[FileRecord]:
+        """Its files, those beside the programs first."""
+        yield from self.site.files.values()
+        for program in self.programs.values():
+            yield from program.files.values()
+
+    @property
     def paths(self) -> set[str]:
         """The paths of its files."""
         return {*self.site.files, *(path for program in self.programs.values() for path in program.files)}
@@ -112,6 +120,20 @@ class Ledger:
     def tally(self) -> Tally:
         """Every mark there is."""
         return sum((program.tally for program in self.programs.values()), self.site.tally)
+
+
+Look = tuple[str, int, int]
+"""A file by its path, its size and when it was written (ns)."""
+
+
+@dataclass(frozen=True)
+class Summary:
+    """Of a ledger what a press needs that may find nothing to do: what the site was made from, and its files' looks."""
+
+    stock: Mapping[str, str]
+    tally: Tally
+    programs: int
+    looks: tuple[Look, ...]
 
 
 @dataclass(frozen=True)
@@ -143,10 +165,14 @@ class _Site:
     ground: str
     files: _Files
     programs: int
+    of_all: Tally
+    looks: str
+    """The digest of the line of looks."""
 
 
 _SITES = TypeAdapter(_Site)
 _PROGRAMS = TypeAdapter(_Program)
+_LOOKS = TypeAdapter(tuple[Look, ...])
 
 
 def _written(files: Mapping[str, FileRecord]) -> _Files:
@@ -192,19 +218,37 @@ def name_of(target: Path) -> str:
     return hashlib.sha256(os.fsencode(target.resolve())).hexdigest()[:32]
 
 
+_UNTRUSTED = (OSError, ValueError, LookupError, RuntimeError, ValidationError)
+
+
+def read_summary(target: Path) -> Summary | None:
+    """The summary of the ledger of the site that is in ``target`` now; None where there is none that can be trusted."""
+    try:
+        with place_of_ledger(target).open("rb") as lines:
+            site, looks = _SITES.validate_json(lines.readline()), lines.readline().rstrip(b"\n")
+        if not _fits(site, target) or site.looks != hashlib.sha256(looks).hexdigest():
+            return None
+        return Summary(site.stock, site.of_all, site.programs, _LOOKS.validate_json(looks))
+    except _UNTRUSTED:
+        return None
+
+
 def read_ledger(target: Path) -> Ledger | None:
     """The ledger of the site that is in ``target`` now; None where there is none that can be trusted."""
     try:
-        first, *lines = place_of_ledger(target).read_bytes().splitlines()
+        first, _, *lines = place_of_ledger(target).read_bytes().splitlines()
         site = _SITES.validate_json(first)
-        fits = site.format == FORMAT and site.target == name_of(target) and site.marker == marker_digest(target)
-        if not fits or 2 * site.programs != len(lines):
+        if not _fits(site, target) or 2 * site.programs != len(lines):
             return None
         programs = dict(map(_program_of, lines[::2], lines[1::2]))
         of_site = SiteRecord(site.answers, site.tally, site.ground, _read(site.files))
         return Ledger(site.format, site.target, site.marker, site.stock, of_site, programs)
-    except (OSError, ValueError, LookupError, RuntimeError, ValidationError):
+    except _UNTRUSTED:
         return None
+
+
+def _fits(site: _Site, target: Path) -> bool:
+    return site.format == FORMAT and site.target == name_of(target) and site.marker == marker_digest(target)
 
 
 def write_ledger(ledger: Ledger, target: Path) -> None:
@@ -223,7 +267,11 @@ def write_ledger(ledger: Ledger, target: Path) -> None:
 def _lines_of(ledger: Ledger) -> Iterator[bytes]:
     of, site = ledger, ledger.site
     made = (site.answers, site.tally, site.ground, _written(site.files))
-    yield _SITES.dump_json(_Site(of.format, of.target, of.marker, dict(of.stock), *made, len(of.programs)))
+    looks = _LOOKS.dump_json(tuple((each.entry.path, each.entry.size, each.written) for each in of.files))
+    of_looks = hashlib.sha256(looks).hexdigest()
+    written = (of.format, of.target, of.marker, dict(of.stock), *made, len(of.programs), of.tally, of_looks)
+    yield _SITES.dump_json(_Site(*written))
+    yield looks
     for slug, record in of.programs.items():
         yield _line_of(slug, record)
         yield record.card.written
@@ -259,5 +307,16 @@ def _hash(place: str) -> str:
 
 def holds_all(target: Path, ledger: Ledger) -> bool:
     """Whether every file that was pressed is there as it was."""
-    records = [*ledger.site.files.values(), *(each for p in ledger.programs.values() for each in p.files.values())]
-    return all(is_whole(target, record) for record in records)
+    return all(is_whole(target, record) for record in ledger.files)
+
+
+def looks_whole(target: Path, summary: Summary) -> bool:
+    """Whether every file that was pressed looks as it did; one that does not may still hold the same."""
+    try:
+        for path, size, written in summary.looks:
+            found = os.lstat(f"{target}/{path}")
+            if found.st_size != size or found.st_mtime_ns != written:
+                return False
+    except OSError:
+        return False
+    return True

@@ -43,18 +43,30 @@ def read_marker(folder: Path) -> dict[str, Entry | None] | None:
 
     A file is without an entry where an earlier version listed its path alone.
     """
-    marker = folder / MARKER
-    if not marker.is_file() or marker.is_symlink():
+    listed = _listing(folder)
+    if listed is None:
         return None
-    _, _, listed = marker.read_text("utf-8", "replace").partition("\n\n")
     found: dict[str, Entry | None] = {}
-    for line in listed.splitlines():
+    for line in listed:
         match = _ENTRY.fullmatch(line)
         if match:
             found[match[3]] = Entry(match[3], int(match[2]), match[1])
         else:
             found[line] = None
     return found
+
+
+def _listing(folder: Path) -> list[str] | None:
+    marker = folder / MARKER
+    if not marker.is_file() or marker.is_symlink():
+        return None
+    return marker.read_text("utf-8", "replace").partition("\n\n")[2].splitlines()
+
+
+def listed_in(folder: Path) -> set[str] | None:
+    """The paths a folder's marker lists; None without a marker of ours."""
+    listed = _listing(folder)
+    return None if listed is None else {line if (at := _ENTRY.fullmatch(line)) is None else at[3] for line in listed}
 
 
 def others_in(folder: Path, made: Iterable[str]) -> list[str]:

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from plateset.publishing.bench import PressError, bench, write_all
-from plateset.publishing.marker import others_in, read_marker
+from plateset.publishing.marker import listed_in, others_in
 
 __all__ = ["PressError", "check_kept", "check_target", "write_site"]
 
@@ -37,7 +37,7 @@ def _check_target(target: Path, manuscript: Path) -> None:
 
 def _foreign(target: Path) -> list[str]:
     """What is in ``target`` and not listed there as pressed by us, as paths from it; all of it without such a list."""
-    made = read_marker(target)
+    made = listed_in(target)
     if made is None:
         return sorted(path.name for path in target.iterdir())
     return others_in(target, made)
