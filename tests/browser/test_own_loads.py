@@ -218,6 +218,17 @@ def test_what_is_amiss_is_said_where_it_is(
     assert wrong.count() == 0
 
 
+def test_a_lift_is_called_by_its_name_whatever_that_is(visit: Visits, host: str) -> None:
+    """In a replacement, a dollar sign would stand for what it replaces."""
+    seen = opened(visit, f"{host}/{PROGRAM}")
+    legend = form(seen).locator("[data-lift=bench-press] legend")
+    legend.evaluate("legend => { legend.textContent = \"Cash $& carry $'\"; }")
+    form(seen).get_by_label("Bodyweight").fill("70")
+    enter(seen, "bench-press", "much", "5")
+    work_out(seen)
+    assert status(seen) == "Not yet: look at Cash $& carry $'."
+
+
 def test_a_likely_slip_is_asked_about_once(visit: Visits, host: str) -> None:
     seen = opened(visit, f"{host}/{PROGRAM}")
     form(seen).get_by_label("Bodyweight").fill("70")
@@ -334,14 +345,14 @@ def test_a_link_does_not_take_the_place_of_numbers_that_are_kept(visit: Visits, 
 
 def test_paper_says_whose_loads_they_are(visit: Visits, host: str) -> None:
     seen = opened(visit, f"{host}/{PROGRAM}")
-    form(seen).get_by_label("Name on printed sheets").fill("Ash <b>")
+    form(seen).get_by_label("Name on printed sheets").fill("Ash <b> $& {}")
     filled(seen)
     seen.page.goto(f"{host}/{WEEK}", wait_until="load")
     seen.page.wait_for_selector("body.own-loads")
     seen.page.emulate_media(media="print")
     notes = [note.inner_text() for note in seen.page.locator(".lifter-note").all()]
     assert notes
-    assert all("Loads for Ash <b>, from their own sets" in note for note in notes)
+    assert all("Loads for Ash <b> $& {}, from their own sets" in note for note in notes)
     assert not any("example lifter" in note for note in notes)
     assert not seen.page.locator(".own-load").first.is_visible()
     assert seen.page.locator("[data-cautions=short]").first.is_visible()
