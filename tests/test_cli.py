@@ -44,6 +44,28 @@ def run_apart(*words: object, **more: str) -> subprocess.CompletedProcess[bytes]
     )
 
 
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="no device here that is always full")
+def test_an_output_that_takes_no_more_is_told(tmp_path: Path) -> None:
+    book = write_book(tmp_path / "book")
+    for words in (["proof", str(book)], ["proof", str(book), "--json"], ["manual", "keys"]):
+        with open("/dev/full", "wb") as full:
+            done = subprocess.run([sys.executable, "-m", "plateset", *words], stdout=full, stderr=-1, check=False)
+        assert done.returncode == 4, words
+        assert done.stderr == b"plateset: the output could not be written: No space left on device\n", words
+
+
+def test_a_terminal_without_columns_is_written_to(tmp_path: Path) -> None:
+    book = write_book(tmp_path / "book")
+    assert b"Lantern & oil" in run_apart("proof", book, COLUMNS="0").stdout
+
+
+def test_a_device_is_no_archive_to_replace(tmp_path: Path) -> None:
+    book = write_book(tmp_path / "book")
+    done = run("press", book, "--to", tmp_path / "site", "--as-draft", "--zip", os.devnull)
+    assert done.exit_code == 4
+    assert "is there and was not made by Plateset" in done.stderr
+
+
 @pytest.fixture
 def sound_book(tmp_path: Path) -> Path:
     """A manuscript that may be published."""

@@ -33,6 +33,13 @@ def found(site: Path) -> list[tuple[str, str]]:
     return [(finding.fault, finding.path) for finding in collate(site).findings]
 
 
+@pytest.mark.parametrize("damaged", [b"{", b"\xff", b"", b"This folder was pressed by Plateset"])
+def test_a_list_that_is_damaged_makes_nothing_whole(damaged: bytes, site: Path) -> None:
+    (site / MARKER).write_bytes(damaged)
+    with pytest.raises(NotPressedError, match="is damaged"):
+        collate(site)
+
+
 def test_a_pressed_folder_is_whole(site: Path) -> None:
     whole = collate(site)
     assert (whole.files, whole.findings, whole.is_whole) == (len(FILES), (), True)

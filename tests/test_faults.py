@@ -218,7 +218,7 @@ def test_presses_in_turn_never_meet(tmp_path: Path) -> None:
     del found[MARKER]
     assert len(found) == 20
     assert len(set(found.values())) == 1
-    assert all("another press is at work" in words for words in told)
+    assert [words for words in told if "another press is at work" not in words] == []
     assert names(tmp_path) == ["site"]
 
 
@@ -375,6 +375,71 @@ def test_nothing_of_others_gives_way_to_what_is_kept(book: Path, site: Path) -> 
     with pytest.raises(PressError, match="was not pressed by Plateset"):
         press(book, "book", site, Options(kept=kept))
     assert (kept / "thesis.txt").read_text() == "all of it"
+
+
+@pytest.mark.parametrize("place", ["site", "site/inside", ".", "book", "book/kept"])
+def test_the_site_before_is_kept_beside_the_site_and_the_manuscript(place: str, book: Path, site: Path) -> None:
+    kept = {"site": site, "site/inside": site / "inside", ".": site.parent}.get(place, book.parent / place)
+    before = contents(site)
+    change(book, "site.yaml", "title: Tannery", "title: Tannery Row")
+    with pytest.raises(PressError, match="is, holds or lies inside"):
+        press(book, "book", site, Options(kept=kept))
+    assert contents(site) == before
+
+
+def test_a_folder_to_keep_in_that_is_not_there_is_made(book: Path, site: Path) -> None:
+    before = contents(site)
+    change(book, "site.yaml", "title: Tannery", "title: Tannery Row")
+    press(book, "book", site, Options(kept=site.parent / "deep" / "er" / "before"))
+    assert contents(site.parent / "deep" / "er" / "before") == before
+    assert contents(site) != before
+
+
+def test_where_nothing_can_be_kept_nothing_is_replaced(book: Path, site: Path) -> None:
+    before = contents(site)
+    change(book, "site.yaml", "title: Tannery", "title: Tannery Row")
+    (site.parent / "file").write_text("no folder")
+    with pytest.raises(PressError, match=r"file/before could not be written: .*; nothing was replaced"):
+        press(book, "book", site, Options(kept=site.parent / "file" / "before"))
+    assert contents(site) == before
+    assert sorted(path.name for path in site.parent.iterdir() if "pressing" in path.name) == []
+
+
+@pytest.mark.parametrize("full", [False, True])
+def test_the_site_before_is_kept_on_another_disk(
+    full: bool, book: Path, site: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As the system would have it: a folder is not renamed from one disk to another."""
+    kept, before, rename = site.with_name("before"), contents(site), os.rename
+    change(book, "site.yaml", "title: Tannery", "title: Tannery Row")
+    press(book, "book", site, Options(kept=kept))
+    first = contents(kept)
+    assert first == before
+    before = contents(site)
+    change(book, "site.yaml", "title: Tannery Row", "title: Tannery")
+
+    def on_one_disk(old: str | Path, new: str | Path) -> None:
+        if str(new).endswith(".before.pressing"):
+            raise OSError(errno.EXDEV, "Invalid cross-device link")
+        rename(old, new)
+
+    def no_room(old: Path, new: Path, symlinks: bool) -> None:
+        new.mkdir()
+        (new / "half").write_text("")
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr("plateset.publishing.bench.os.rename", on_one_disk)
+    if full:
+        monkeypatch.setattr("plateset.publishing.bench.shutil.copytree", no_room)
+        with pytest.raises(PressError, match="No space left on device; nothing was replaced"):
+            press(book, "book", site, Options(kept=kept))
+        assert contents(site) == before
+        assert contents(kept) == first
+    else:
+        press(book, "book", site, Options(kept=kept))
+        assert contents(site) != before
+        assert contents(kept) == before
+    assert not site.with_name(".before.pressing").exists()
 
 
 # -- workers ----------------------------------------------------------------------------------------------

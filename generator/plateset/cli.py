@@ -7,8 +7,10 @@ draw charts.
 from __future__ import annotations
 
 import sys
+from contextlib import suppress
 from importlib import import_module
 from io import TextIOWrapper
+from typing import Any
 
 import click
 
@@ -31,6 +33,17 @@ COMMANDS = {name: f"plateset.commands.{name}" for name in SUMMARIES}
 
 class _Commands(click.Group):
     """A group whose commands are loaded by name."""
+
+    def main(self, *args: Any, **extra: Any) -> Any:
+        """Run it; an output that takes no more ends it as an output that cannot be written does."""
+        try:
+            return super().main(*args, **extra)
+        except OSError as error:
+            if error.filename is not None:  # of a file that was asked for by its name, and so a bug
+                raise
+            with suppress(OSError):
+                click.echo(f"plateset: the output could not be written: {error.strerror or error}", err=True)
+            sys.exit(4)
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         return list(COMMANDS)

@@ -45,8 +45,10 @@ class Collation:
 def collate(folder: Path) -> Collation:
     """Check a pressed folder against its own list. Raises :class:`NotPressedError` and OSError."""
     made = read_marker(folder)
-    if made is None:
-        raise NotPressedError(f"{folder} was not pressed by Plateset, or its .plateset file was left behind")
+    if not made:
+        raise NotPressedError(
+            f"{folder} was not pressed by Plateset, or its .plateset file was left behind or is damaged"
+        )
     found = {path: data for path in made if (data := _bytes(folder / path)) is not None}
     pages = {path: _Page(data.decode("utf-8", "replace")) for path, data in found.items() if path.endswith(".html")}
     foreign = others_in(folder, made)

@@ -30,7 +30,7 @@ def press(folder: Path, shown_as: str, target: Path, options: Options | None = N
     if chosen.archive is not None:
         check_archive(chosen.archive, target)
     if chosen.kept is not None:
-        check_kept(chosen.kept)
+        check_kept(chosen.kept, target, folder)
     chosen.told(f"Proving {shown_as}")
     stock = take_stock(folder, shown_as, draft=chosen.as_draft)
     pressed = _standing(target, stock)

@@ -222,7 +222,7 @@ def test_a_lift_is_called_by_its_name_whatever_that_is(visit: Visits, host: str)
     """In a replacement, a dollar sign would stand for what it replaces."""
     seen = opened(visit, f"{host}/{PROGRAM}")
     legend = form(seen).locator("[data-lift=bench-press] legend")
-    legend.evaluate("legend => { legend.textContent = \"Cash $& carry $'\"; }")
+    legend.evaluate('legend => { legend.textContent = "Cash $& carry $\'"; }')
     form(seen).get_by_label("Bodyweight").fill("70")
     enter(seen, "bench-press", "much", "5")
     work_out(seen)

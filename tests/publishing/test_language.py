@@ -87,8 +87,28 @@ def test_a_catalogue_that_cannot_be_read_is_told(data: bytes, tmp_path: Path) ->
     with pytest.raises(CatalogueError):
         language_of("nb", (data,))
     (tmp_path / "words.nb.po").write_bytes(data)
-    with pytest.raises(ThemeError, match="'mine' has a catalogue of words that cannot be read"):
+    with pytest.raises(ThemeError, match=r"the theme 'mine', words\.nb\.po: "):
         Theme("mine", (tmp_path,)).language("nb")
+
+
+FAULTY = 'msgid ""\nmsgstr ""\n"Content-Type: text/plain; charset=utf-8\\n"\n{head}\n{phrase}\n'
+
+
+@pytest.mark.parametrize(
+    ("head", "phrase", "fault"),
+    [
+        ("", 'msgid "%(number)s RIR"\nmsgstr "%(numer)s RIR"', r"line 5: '%\(numer\)s RIR' cannot be filled in"),
+        ("", 'msgid "%(num)s day"\nmsgid_plural "%(num)s days"\nmsgstr[0] "100 % x"\nmsgstr[1] "%(num)s d"', "line 5"),
+        ('"Plural-Forms: nplurals=2; plural=(n % 0);\\n"', 'msgid "a"\nmsgstr "b"', "zero"),
+        ('"Plural-Forms: nplurals=2; plural=import os;\\n"', 'msgid "a"\nmsgstr "b"', "plural"),
+    ],
+)
+def test_a_catalogue_that_would_fail_a_page_is_told_as_such(head: str, phrase: str, fault: str, tmp_path: Path) -> None:
+    book = write_book(tmp_path)
+    (book / "theme").mkdir()
+    (book / "theme" / "words.en.po").write_text(FAULTY.format(head=head, phrase=phrase), "utf-8")
+    with pytest.raises(ThemeError, match=rf"words\.en\.po: .*{fault}"):
+        list(documents(edition_of(book)))
 
 
 def test_a_manuscript_says_its_own_words(tmp_path: Path) -> None:

@@ -75,7 +75,7 @@ def test_a_template_for_paper_that_is_no_text_or_not_there_is_told(tmp_path: Pat
 @pytest.mark.parametrize(
     ("template", "fault"),
     [
-        ("{{ nothing }}", "page.html: 'nothing' is undefined"),
+        ("{{ nothing }}", "page.html, line 1: 'nothing' is undefined"),
         ("ok\n{% if %}", "page.html, line 2: Expected an expression"),
         ("{% include 'gone.html' %}", "gone.html"),
         ("{{ page.title + 1 }}", "page.html"),
@@ -160,6 +160,23 @@ def a_png(width: int, height: int, more: bytes = b"") -> bytes:
 
 def chunk(kind: bytes, content: bytes) -> bytes:
     return struct.pack(">I", len(content)) + kind + content + struct.pack(">I", zlib.crc32(kind + content))
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "fault"),
+    [
+        ("macros.html", "{% macro session(", r"macros\.html, line 1: "),
+        ("home.html", "a\nb\n{{ nothing }}", r"home\.html, line 3: 'nothing' is undefined"),
+        ("home.html", "a\n{% include 'none.html' %}", r"home\.html, line 2: none\.html"),
+        ("home.html", "\n\n{% include 'home.html' %}", r"home\.html, line 3: "),
+    ],
+)
+def test_a_fault_is_told_with_the_file_and_line_it_is_in(name: str, text: str, fault: str, tmp_path: Path) -> None:
+    book = write_book(tmp_path)
+    (book / "theme").mkdir()
+    (book / "theme" / name).write_text(text, "utf-8")
+    with pytest.raises(ThemeError, match=fault):
+        list(documents(edition_of(book)))
 
 
 def with_logo(folder: Path, data: bytes) -> dict[str, bytes]:

@@ -164,6 +164,27 @@ def test_the_example_lifter_is_filled_in_and_said_to_be_one(lantern: bytes) -> N
     assert any("example lifter" in text for text in words(sheet))
 
 
+@pytest.mark.parametrize("load", ["83 kg", "95 kg", "1 kg"])
+def test_a_bodyweight_is_asked_for_where_no_best_is(load: str, tmp_path: Path) -> None:
+    lifter = "example lifter: {bodyweight: 80 kg}\n"
+    lines = "sessions:\n  whole:\n    - {exercise: pull-up, sets: 1, reps: 5, load: " + load + "}\n"
+    head = LANTERN.partition("example lifter:")[0].partition("weekly sets:")[0].partition("schedule:")[0]
+    program = f"{head}schedule: {{mon: whole}}\n{lifter}{lines}"
+    book = workbook_of(
+        edition_of(write_book(tmp_path / "book", {"programs/lantern.yaml": program}), draft=True), "lantern"
+    )
+    again = converted({"book": book}, tmp_path / "office")["book"]
+    rows = {row[0].value: row[1].value for row in values(book)["Your lifts"].iter_rows()}
+    assert rows["Your bodyweight"] == 80
+    assert "No load of this program depends on what you have lifted before." in rows
+    now, then = values(again)["Week 1"], values(book)["Week 1"]
+    loads = [
+        (cell.coordinate, cell.value) for row in then.iter_rows() for cell in row if cell.coordinate.startswith("D")
+    ]
+    assert [value for _, value in loads if isinstance(value, int | float)]
+    assert [(place, now[place].value) for place, _ in loads] == loads
+
+
 def test_a_program_that_asks_for_no_best_says_so(edition: Edition) -> None:
     sheet = formulas(workbook_of(edition, "tally"))["Your lifts"]
     assert any(text.startswith("No load of this program depends") for text in words(sheet))

@@ -17,4 +17,10 @@ def tell_problems(error: ManuscriptError) -> None:
 
 def screen(*, err: bool = False) -> Console:
     """The terminal, or what stands in its place."""
-    return Console(stderr=err, highlight=False)
+    console = Console(stderr=err, highlight=False)
+    if console.width < 1:  # a terminal that says it has no columns
+        console.width = USUAL_WIDTH
+    return console
+
+
+USUAL_WIDTH = 80

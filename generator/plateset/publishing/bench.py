@@ -7,12 +7,13 @@ anything, and clears it.
 
 from __future__ import annotations
 
+import errno
 import os
 import shutil
 import sys
 from collections.abc import Iterable, Iterator
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -106,8 +107,12 @@ class Bench:
         else:
             _replace(self.site, self.target, former)
         if kept is not None and former.exists():
-            clear(kept)
-            os.rename(former, kept)
+            try:
+                _keep(former, kept)
+            except OSError as error:
+                _take_back(self.target, former)
+                reason = error.strerror or error
+                raise PressError(f"{kept} could not be written: {reason}; nothing was replaced") from error
 
     def _weigh(self) -> None:
         """A disk that took less than it was given is found out before readers see the site."""
@@ -153,6 +158,35 @@ def _put(there: str, place: str, *, linked: bool) -> bool:
             return True
     shutil.copy2(there, place, follow_symlinks=False)
     return False
+
+
+def _keep(former: Path, kept: Path) -> None:
+    """Put the site before in its place, on whatever disk; what is kept there gives way once the other is beside it."""
+    kept.parent.mkdir(parents=True, exist_ok=True)
+    aside = kept.with_name(f".{kept.name}.pressing")
+    try:
+        clear(aside)
+        try:
+            os.rename(former, aside)
+        except OSError as error:
+            if error.errno != errno.EXDEV:
+                raise
+            shutil.copytree(former, aside, symlinks=True)
+        clear(kept)
+        os.rename(aside, kept)
+    except OSError:
+        if not former.exists() and aside.exists():
+            os.rename(aside, former)
+        if aside.parent.is_dir():
+            clear(aside)
+        raise
+
+
+def _take_back(target: Path, former: Path) -> None:
+    """The site before stands again where it stood."""
+    aside = former.with_name("refused")
+    os.rename(target, aside)
+    os.rename(former, target)
 
 
 def _replace(site: Path, target: Path, former: Path) -> None:
@@ -210,10 +244,11 @@ def _lock(root: Path) -> int | None:
     """A handle on the locked folder; None if another has it."""
     while True:
         if root.is_symlink() or (root.exists() and not root.is_dir()):
-            root.unlink()
-        root.mkdir(exist_ok=True)
+            root.unlink(missing_ok=True)
         handle = -1
         try:
+            with suppress(FileExistsError):  # also where another press took it away meanwhile, which opening it tells
+                root.mkdir()
             handle = os.open(root, os.O_RDONLY)
             fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
             if os.path.samestat(os.fstat(handle), os.stat(root)):

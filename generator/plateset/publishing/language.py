@@ -7,6 +7,8 @@ may hold a catalogue of the same name; its phrases come first.
 
 from __future__ import annotations
 
+import re
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
@@ -17,6 +19,7 @@ from typing import Literal
 
 from babel import Locale, UnknownLocaleError
 from babel.dates import format_date, get_day_names
+from babel.messages.catalog import Message
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import PoFileError, read_po
 from babel.numbers import format_decimal
@@ -105,13 +108,46 @@ def language_of(tag: str, catalogues: tuple[bytes, ...]) -> Language:
 def _read(data: bytes, tag: str) -> NullTranslations:
     compiled = BytesIO()
     try:
-        write_mo(compiled, read_po(BytesIO(data), locale=locale_of(tag) or BRITISH, abort_invalid=True))
+        catalogue = read_po(BytesIO(data), locale=locale_of(tag) or BRITISH, abort_invalid=True)
+        write_mo(compiled, catalogue)
+        compiled.seek(0)
+        words = GNUTranslations(compiled)
+        for number in COUNTS:
+            words.ngettext("one", "many", number)
+            words.plural(number)  # type: ignore[attr-defined]
     except PoFileError as error:
         raise CatalogueError(f"line {error.lineno + 1}: {error}") from error
-    except (ValueError, LookupError) as error:
+    except (ValueError, LookupError, ArithmeticError, OSError, RecursionError) as error:
         raise CatalogueError(str(error)) from error
-    compiled.seek(0)
-    return GNUTranslations(compiled)
+    for message in catalogue:
+        _check(message)
+    return words
+
+
+COUNTS = (0, 1, 2, 3, 5, 11, 21, 100)
+"""Numbers that languages count differently; the rule of a catalogue has to know them all."""
+_VALUE = re.compile(r"%\((\w+)\)")
+
+
+def _check(message: Message) -> None:
+    """Refuse a translation that values cannot be put into as into the phrase. Raises :class:`CatalogueError`."""
+    phrases = [message.id] if isinstance(message.id, str) else list(message.id)
+    given = dict.fromkeys(_VALUE.findall(" ".join(phrases)), 1)
+    if not message.id or not all(_takes(phrase, given) for phrase in phrases):
+        return  # a phrase that stands as it is
+    said = [message.string] if isinstance(message.string, str) else list(message.string or ())
+    for translation in said:
+        if not _takes(translation, given):
+            known = ", ".join(f"%({name})s" for name in given) or "none"
+            raise CatalogueError(f"line {message.lineno}: {translation!r} cannot be filled in; its values: {known}")
+
+
+def _takes(phrase: str, given: Mapping[str, int]) -> bool:
+    try:
+        phrase % given
+    except (KeyError, TypeError, ValueError):
+        return False
+    return True
 
 
 def usual_paper(tag: str) -> Literal["a4", "letter"]:

@@ -15,6 +15,7 @@ _TEXT = (
     "This folder was pressed by Plateset, which replaces it in whole at the next press. The files it made are listed "
     "below; a press refuses to go on while there are others. Check them with: plateset collate FOLDER\n\n"
 )
+_BEGINS = "This folder was pressed by Plateset"
 _ENTRY = re.compile(r"([0-9a-f]{64}) (\d+) (.+)")
 
 
@@ -60,7 +61,8 @@ def _listing(folder: Path) -> list[str] | None:
     marker = folder / MARKER
     if not marker.is_file() or marker.is_symlink():
         return None
-    return marker.read_text("utf-8", "replace").partition("\n\n")[2].splitlines()
+    text = marker.read_text("utf-8", "replace")
+    return text.partition("\n\n")[2].splitlines() if text.startswith(_BEGINS) else None
 
 
 def listed_in(folder: Path) -> set[str] | None:

@@ -43,9 +43,16 @@ def _foreign(target: Path) -> list[str]:
     return others_in(target, made)
 
 
-def check_kept(kept: Path) -> None:
-    """Refuse to put the site before where something of others is. Raises :class:`PressError`."""
+def check_kept(kept: Path, target: Path, manuscript: Path) -> None:
+    """Refuse to put the site before where something of others is, or something of this press.
+
+    Raises :class:`PressError`.
+    """
     try:
+        place = kept.resolve()
+        for path, what in ((target.resolve(), "the site itself"), (manuscript.resolve(), "the manuscript")):
+            if place == path or path in place.parents or place in path.parents:
+                raise PressError(f"{kept} is, holds or lies inside {what}; name another folder for the site before")
         if kept.is_symlink() or (kept.exists() and (not kept.is_dir() or _foreign(kept))):
             raise PressError(f"{kept} is there and was not pressed by Plateset; the site before would be kept there")
     except OSError as error:

@@ -45,7 +45,7 @@ def write_archive(site: Path, place: Path) -> None:
 
 
 def _ours(place: Path) -> bool:
-    if place.is_symlink() or not zipfile.is_zipfile(place):
+    if place.is_symlink() or not place.is_file() or not zipfile.is_zipfile(place):
         return False
     with zipfile.ZipFile(place) as archive:
         return archive.comment == COMMENT.encode()

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 
-from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined, TemplateError
+from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined, TemplateError, TemplateSyntaxError
 from markupsafe import Markup
 
 from plateset.digests import digest_of_folders
@@ -116,9 +116,16 @@ class Theme:
         try:
             return language_of(tag, self._catalogues(tag))
         except CatalogueError as error:
-            raise ThemeError(
-                f"the theme {self.name!r} has a catalogue of words that cannot be read: {error}"
-            ) from error
+            raise ThemeError(f"the theme {self.name!r}, {self._faulty_catalogue(tag)}: {error}") from error
+
+    def _faulty_catalogue(self, tag: str) -> str:
+        for name in catalogue_names(tag):
+            for data in [(folder / name).read_bytes() for folder in self.folders if (folder / name).is_file()]:
+                try:
+                    language_of(tag, (data,))
+                except CatalogueError:
+                    return name
+        return "its words"
 
     def environment(self, language: Language = ENGLISH) -> Environment:
         """Jinja set up for pages: everything escaped, an unknown name is an error.
@@ -258,8 +265,20 @@ class Pages:
                 once=partial(self._once, links_as),
             )
         except _TEMPLATE_FAULTS as error:
-            line = f", line {error.lineno}" if hasattr(error, "lineno") else ""
-            raise ThemeError(f"theme {self._theme.name!r}, {template}{line}: {error}") from error
+            raise ThemeError(f"theme {self._theme.name!r}, {self._place_of(error, template)}: {error}") from error
+
+    def _place_of(self, error: Exception, template: str) -> str:
+        """The file and line of a fault: the last one of the theme's on the way to it, which Jinja puts there."""
+        if isinstance(error, TemplateSyntaxError):
+            return f"{error.name or template}, line {error.lineno}"
+        place, step = template, error.__traceback__
+        while step is not None:
+            path = Path(step.tb_frame.f_code.co_filename)
+            for folder in self._theme.folders:
+                if path.is_relative_to(folder):
+                    place = f"{path.relative_to(folder).as_posix()}, line {step.tb_lineno}"
+            step = step.tb_next
+        return place
 
     def _once(self, links_as: str, macro: Any, *given: object) -> Markup:
         """What a macro makes of ``given`` on pages with the same links, made once: weeks share most of their lifts."""

@@ -12,4 +12,7 @@ CACHE = "PLATESET_CACHE"
 def cache_folder() -> Path:
     """The folder, which need not be there. Raises :class:`RuntimeError` for a user without a home."""
     chosen = os.environ.get(CACHE)
-    return Path(chosen) if chosen else Path(os.environ.get("XDG_CACHE_HOME") or "~/.cache").expanduser() / "plateset"
+    if chosen:
+        return Path(chosen)
+    shared = Path(os.environ.get("XDG_CACHE_HOME", ""))  # by its specification, a relative one does not count
+    return (shared if shared.is_absolute() else Path("~/.cache").expanduser()) / "plateset"

@@ -215,9 +215,10 @@ def write_your_lifts(desk: Desk, lifts: YourLifts) -> None:
         sheet.make_room(row, (asked, 60), (entry.name, 33))
         sheet.ask(row, 1, _ask_load(entry, desk))
         sheet.ask(row, 2, _ask_reps(CURVES[entry.curve].most))
-    last = max([lifts.bodyweight_row, *lifts.rows.values()]) if lifts.entries else header + 1
+    last = max([lifts.bodyweight_row, *lifts.rows.values()])
     if not lifts.entries:
-        sheet.paragraph(header + 1, "No load of this program depends on what you have lifted before.", LAST_COLUMN)
+        last = lifts.bodyweight_row + lifts.asks_bodyweight
+        sheet.paragraph(last, "No load of this program depends on what you have lifted before.", LAST_COLUMN)
     sheet.finish(Table((header, header), LAST_COLUMN), last, landscape=True)
 
 
