@@ -15,6 +15,7 @@ from plateset.manuscript.naming import is_name
 from plateset.manuscript.read import Reading, read_folder
 from plateset.manuscript.schema import Program, Site, TechniqueNote
 from plateset.manuscript.tracing import Heads
+from plateset.manuscript.written import PICTURE
 from plateset.placed_marks import PlacedMark
 from plateset.problems import ManuscriptError, Problem, nearest_word
 from plateset.prose_figures import contradicted
@@ -79,7 +80,7 @@ def proof(folder: Path, shown_as: str, wanted: Sequence[str] = ()) -> Proofs:
     Raises :class:`ManuscriptError` with every problem found, and :class:`ChoiceError` for a program that is not there.
     """
     reading = read_folder(folder, shown_as)
-    problems = [*reading.problems, *_theme_problems(reading)]
+    problems = [*reading.problems, *_theme_problems(reading), *_logo_problems(reading, folder)]
     plannable = reading.plannable
     planners = _planners(plannable) if plannable else {}
     plans = _plans(plannable, planners) if plannable else {}
@@ -126,6 +127,21 @@ def _theme_problems(reading: Reading) -> Iterator[Problem]:
             message = f"there is no theme called {name!r}"
             expected = f"one of: {', '.join(known)}"
             yield Problem(site.place(("theme",)), message, expected, nearest_word(name, known))
+
+
+def _logo_problems(reading: Reading, folder: Path) -> Iterator[Problem]:
+    """A logo that is not there, found as early."""
+    for site in (document for document in reading.written if document.source.kind == "site"):
+        name = site.marked.data.get("logo")
+        if isinstance(name, str) and PICTURE.fullmatch(name) and not has_logo(folder, name):
+            known = sorted(path.name for path in (folder / "theme").glob("*.png"))
+            message = f"there is no picture called {name!r}"
+            yield Problem(site.place(("logo",)), message, "the name of a PNG file in theme/", nearest_word(name, known))
+
+
+def has_logo(folder: Path, name: str) -> bool:
+    """Whether the manuscript in ``folder`` has the picture that its site shows."""
+    return (folder / "theme" / name).is_file()
 
 
 def _planners(manuscript: Manuscript) -> dict[str, partial[Plan]]:

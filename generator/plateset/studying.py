@@ -33,7 +33,7 @@ from plateset.manuscript.tracing import (
 from plateset.placed_marks import PlacedMark
 from plateset.problems import Problem
 from plateset.prose_figures import contradicted
-from plateset.proving import prove_program
+from plateset.proving import has_logo, prove_program
 from plateset.publishing.bench import PressError
 from plateset.publishing.making import Hand, Made
 from plateset.publishing.own_loads import with_own_loads
@@ -109,8 +109,10 @@ class Shelf:
 
     @property
     def has_theme(self) -> bool:
-        """Whether the site's theme is there."""
-        return (shipped("themes") / self.manuscript.site.head.theme).is_dir()
+        """Whether the site's theme is there, and the logo it is to show."""
+        head = self.manuscript.site.head
+        has_theme = (shipped("themes") / head.theme).is_dir()
+        return has_theme and (head.logo is None or has_logo(self.ground.folder, head.logo))
 
     @property
     def manuscript(self) -> Manuscript:

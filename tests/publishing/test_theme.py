@@ -211,10 +211,13 @@ def test_what_is_no_logo_is_told(tmp_path: Path, data: bytes, fault: str) -> Non
         with_logo(tmp_path, data)
 
 
-def test_a_logo_that_is_not_there_is_told(tmp_path: Path) -> None:
-    folder = write_book(tmp_path, {"site.yaml": SITE + "logo: mark.png\n"})
+def test_a_logo_that_went_away_is_told(tmp_path: Path) -> None:
+    """Where it never was, the proof has said so."""
+    with_logo(tmp_path, a_png(10, 10))
+    edition = edition_of(tmp_path)
+    (tmp_path / "theme" / "mark.png").unlink()
     with pytest.raises(ThemeError, match=r"site\.yaml names the logo 'mark\.png', and there is no such file"):
-        list(documents(edition_of(folder)))
+        list(documents(edition))
 
 
 @pytest.mark.parametrize(("more", "plain"), [("", False), ("type: book\n", False), ("type: plain\n", True)])
