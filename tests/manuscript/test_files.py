@@ -200,3 +200,21 @@ def test_a_program_beside_the_site_is_told(sound: Path) -> None:
     (sound / "other.yaml").write_text("steps: [build]\n", "utf-8")
     told = [(str(problem.place), problem.message, problem.expected) for problem in problems_in(sound)]
     assert told == [("book/lost.yaml", "this program would not be read here", "a file in programs/")]
+
+
+@pytest.mark.parametrize(
+    ("lines", "sets", "said"),
+    [(13, 5, ""), (14, 1, "5,096 lifts are more than a program may hold"), (10, 7, "25,480 sets are more than")],
+)
+def test_a_program_holds_what_a_year_can(lines: int, sets: int, said: str, sound: Path) -> None:
+    days = ", ".join(f"{day}: whole" for day in ("mon", "tue", "wed", "thu", "fri", "sat", "sun"))
+    line = f"    - {{exercise: plank, sets: {sets}, hold: 30 s}}\n"
+    (sound / "programs" / "long.yaml").write_text(
+        "title: Long\nsummary: Very.\nlevel: novice\ngoal: strength\nweeks: 52\ndate: 2026-03-02\nsuits: [Some]\n"
+        f"not for: [Others]\nschedule: {{{days}}}\nsessions:\n  whole:\n{line * lines}",
+        "utf-8",
+    )
+    found = [problem for problem in problems_in(sound) if problem.place.path.endswith("long.yaml")]
+    assert [(problem.place.line, problem.message.startswith(said)) for problem in found] == (
+        [(10, True)] if said else []
+    )

@@ -16,6 +16,11 @@ from plateset.problems import Problem
 MOST_SETS = 25_000
 """Sets of a program over all its weeks: a year of six days a week with eighty sets in each."""
 
+MOST_LIFTS = 5_000
+"""Lifts of a program over all its weeks, each with a row on its pages and sheets: a year of six days a week with
+sixteen in each. Setting so many takes some hundreds of megabytes.
+"""
+
 MOST_ACCEPTED = 200
 """Acceptances of a program: each is held against every mark."""
 
@@ -28,13 +33,16 @@ _PARTS = 1_000_000  # a mass is written with six decimals at most
 
 
 def sets_of_programs(desk: Desk) -> Iterator[Problem]:
-    """A program asks for no more sets than anyone could do."""
+    """A program asks for no more sets than anyone could do, and for no more lifts than a sheet can be set of."""
     for document in desk.programs.values():
-        count = _sets(document.head)
-        if count > MOST_SETS:
-            message = f"{count:,} sets are more than a program may hold"
+        lifts, sets = _lifts_and_sets(document.head)
+        place = document.place(("sessions",), key=True)
+        if sets > MOST_SETS:
             expected = f"at most {MOST_SETS:,} over all weeks: fewer weeks, days, lines or sets"
-            yield Problem(document.place(("sessions",), key=True), message, expected)
+            yield Problem(place, f"{sets:,} sets are more than a program may hold", expected)
+        elif lifts > MOST_LIFTS:
+            expected = f"at most {MOST_LIFTS:,} over all weeks: fewer weeks, days or lines"
+            yield Problem(place, f"{lifts:,} lifts are more than a program may hold", expected)
 
 
 def acceptances_of_programs(desk: Desk) -> Iterator[Problem]:
@@ -46,13 +54,15 @@ def acceptances_of_programs(desk: Desk) -> Iterator[Problem]:
             yield Problem(document.place(("accept",), key=True), message, f"at most {MOST_ACCEPTED}")
 
 
-def _sets(program: Program) -> int:
-    days = Counter(program.schedule.values())
-    a_week = sum(
-        days[name] * sum(_of_lift(lift) for line in session.lines for lift in _lifts(line))
-        for name, session in program.sessions.items()
-    )
-    return program.weeks * a_week
+def _lifts_and_sets(program: Program) -> tuple[int, int]:
+    """How many of each there are over all weeks."""
+    lifts = sets = 0
+    for name, days in Counter(program.schedule.values()).items():
+        session = program.sessions.get(name)
+        done = [lift for line in session.lines for lift in _lifts(line)] if session else []
+        lifts += days * len(done)
+        sets += days * sum(map(_of_lift, done))
+    return program.weeks * lifts, program.weeks * sets
 
 
 def _lifts(line: LiftLine | GroupLine) -> tuple[LiftLine, ...]:
