@@ -31,9 +31,10 @@ ONLY_THE_MODELS = (
     r"is named as direct and as indirect",
     r"is not in the calendar|is far from today",
     r"the key '.*' stands here and on line",
+    r"leads to no host",
 )
 """What a schema cannot say: sums, order of the numbers in a text, bounds of a quantity with a unit, the calendar, keys
-that stand twice."""
+that stand twice, how a host may be called."""
 
 
 @cache

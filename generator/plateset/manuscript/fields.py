@@ -102,14 +102,10 @@ def read_day(key: object) -> int:
     raise refuse(f"{key!r} is not a day", "mon, tue, wed, thu, fri, sat, sun, or 'day 1' to 'day 7'", key)
 
 
-LONGEST_NAME = 80
-"""Letters of a name, as of a file's: it stands in addresses, and in the formulas of a workbook."""
-
-
 def _read_slug(value: object) -> str:
     if isinstance(value, str) and w.SLUG.fullmatch(value):
-        if len(value) > LONGEST_NAME:
-            raise refuse(f"a name of {len(value)} letters is too long", f"at most {LONGEST_NAME}", value)
+        if len(value) > w.LONGEST_NAME:
+            raise refuse(f"a name of {len(value)} letters is too long", f"at most {w.LONGEST_NAME}", value)
         return value
     raise refuse(f"{value!r} is not a name", "small letters, digits and single hyphens, such as back-squat", value)
 
@@ -163,10 +159,6 @@ def _host_of(address: str) -> str:
         return ""
 
 
-LONGEST_SITE_ADDRESS = 1000
-"""Bytes, which leave room for a page's own path in the square code of a sheet (it holds 2,331)."""
-
-
 def _begins_addresses(address: str) -> str:
     """Refuse what no page's address can begin with."""
     expected = "an address such as https://barn.example/ or https://barn.example/training"
@@ -174,8 +166,8 @@ def _begins_addresses(address: str) -> str:
         raise refuse("the pages' addresses begin with this: it cannot have a question mark or a number sign", expected)
     if "//" in urlsplit(address).path:
         raise refuse("there are two slashes beside each other within this address", expected)
-    if len(address.encode()) > LONGEST_SITE_ADDRESS:
-        raise refuse("this address is too long", f"at most {LONGEST_SITE_ADDRESS:,} bytes")
+    if len(address.encode()) > w.LONGEST_SITE_ADDRESS:
+        raise refuse("this address is too long", f"at most {w.LONGEST_SITE_ADDRESS:,} bytes")
     return address
 
 

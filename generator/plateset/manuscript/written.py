@@ -28,6 +28,11 @@ PICTURE = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*\.png")
 COLOUR = re.compile(r"#[0-9a-fA-F]{6}")
 _AS_MANY = "as many as possible"
 
+LONGEST_NAME = 80
+"""Letters of a name, as of a file's: it stands in addresses, and in the formulas of a workbook."""
+LONGEST_SITE_ADDRESS = 1000
+"""Bytes, which leave room for a page's own path in the square code of a sheet (it holds 2,331)."""
+
 
 def whole_text(pattern: re.Pattern[str]) -> str:
     """A pattern as an editor reads it (ECMA 262): anchored, with what the reader passes over at either end."""
@@ -43,11 +48,10 @@ def _in_any_case(words: str) -> str:
     return "".join(f"[{letter.upper()}{letter}]" if letter.isalpha() else letter for letter in words)
 
 
-def _text(description: str, *examples: str, patterns: tuple[str, ...]) -> WithJsonSchema:
+def _text(description: str, *examples: str, patterns: tuple[str, ...], most: int = 0) -> WithJsonSchema:
     pattern = patterns[0] if len(patterns) == 1 else "|".join(patterns)
-    return WithJsonSchema(
-        {"type": "string", "pattern": pattern, "description": description, "examples": list(examples)}
-    )
+    told = {"type": "string", "pattern": pattern, "description": description, "examples": list(examples)}
+    return WithJsonSchema(told | ({"maxLength": most} if most else {}))
 
 
 def _number_or_text(number: Schema, words: str, description: str, *examples: str | int) -> WithJsonSchema:
@@ -123,7 +127,7 @@ SHARE_OF_SET = WithJsonSchema(
 )
 NAME = _text(
     "A name: small letters, digits and single hyphens.",
-    "back-squat", patterns=(f"^{SLUG.pattern}$",),
+    "back-squat", patterns=(f"^{SLUG.pattern}$",), most=LONGEST_NAME,
 )  # fmt: skip
 CALENDAR_DATE = _text("A date as year-month-day.", "2026-03-02", patterns=(f"^{DATE.pattern}$",))
 TIME_OF_DAY = _text("A time of day, 00:00 to 23:59.", "18:30", patterns=(f"^{TIME_OF_DAY_TEXT.pattern}$",))
@@ -133,9 +137,10 @@ ADDRESS = _text(
     patterns=(f"^{WEB_ADDRESS.pattern}$",),
 )
 SITE_ADDRESS = _text(
-    "The address the site will have, which starts with https:// or http:// and has no ? or #.",
+    "The address the site will have: https:// or http://, a host, and no ? or #.",
     "https://barn.example/",
-    patterns=(r"^https?://[^\s<>\"'`\\?#]+$",),
+    patterns=(r"^https?://[^\s<>\"'`\\?#/]+(?:/[^\s<>\"'`\\?#/]+)*/?$",),
+    most=LONGEST_SITE_ADDRESS,
 )
 A_PICTURE = _text("A PNG file in the manuscript's theme folder.", "mark.png", patterns=(f"^{PICTURE.pattern}$",))
 A_COLOUR = _text("A colour, in quotes.", "#8a3b12", patterns=(f"^{COLOUR.pattern}$",))
