@@ -43,7 +43,7 @@ class _Commands(click.Group):
                 raise
             with suppress(OSError):
                 click.echo(f"plateset: the output could not be written: {error.strerror or error}", err=True)
-            sys.exit(4)
+            sys.exit(4)  # as UNWRITABLE of the endings, which the list of commands does not wait for
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         return list(COMMANDS)

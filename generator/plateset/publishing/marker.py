@@ -11,11 +11,11 @@ from operator import attrgetter
 from pathlib import Path
 
 MARKER = ".plateset"
+_BEGINS = "This folder was pressed by Plateset"
 _TEXT = (
-    "This folder was pressed by Plateset, which replaces it in whole at the next press. The files it made are listed "
+    f"{_BEGINS}, which replaces it in whole at the next press. The files it made are listed "
     "below; a press refuses to go on while there are others. Check them with: plateset collate FOLDER\n\n"
 )
-_BEGINS = "This folder was pressed by Plateset"
 _ENTRY = re.compile(r"([0-9a-f]{64}) (\d+) (.+)")
 
 
