@@ -15,7 +15,7 @@ from plateset.pressing import Options, Pressed, RefusedError, press
 from plateset.problems import ManuscriptError
 from plateset.proving import proof
 from plateset.publishing.documents import documents
-from plateset.publishing.ledger import place_of_ledger
+from plateset.publishing.ledger_file import place_of_ledger
 from plateset.publishing.marker import MARKER
 from plateset.publishing.takeaways import Desk
 from plateset.publishing.user_cache import CACHE
@@ -279,34 +279,45 @@ def test_a_ledger_that_cannot_be_trusted_costs_time_only(harm: str, book: Path, 
     assert again(book, site).unchanged
 
 
-@pytest.mark.parametrize("harm", ["cut short", "a harmed line", "a harmed card"])
+@pytest.mark.parametrize("harm", ["cut short", "a harmed card", "harmed questions"])
 def test_what_is_harmed_further_down_in_a_ledger_is_found_when_it_is_read(harm: str, book: Path, site: Path) -> None:
     place = place_of_ledger(site)
-    *beginning, first, second, third, last = place.read_text().splitlines()
-    programs = {
-        "cut short": (first, second, third),
-        "a harmed line": (first.replace('"files"', '"file"', 1), second, third, last),
-        "a harmed card": (first, second.replace('"Lantern', '"Lanterns', 1), third, last),
+    lines = place.read_text().splitlines()
+    harmed = {
+        "cut short": lines[:-1],
+        "a harmed card": [each.replace('"Lantern', '"Lanterns', 1) for each in lines],
+        "harmed questions": [each.replace('"exercise","squat"', '"exercise","plank"', 1) for each in lines],
     }
-    assert len(beginning) == 2
-    assert programs["a harmed line"][0] != first
-    assert programs["a harmed card"][1] != second
-    place.write_text("\n".join([*beginning, *programs[harm]]))
+    assert harmed[harm] != lines
+    place.write_text("\n".join(harmed[harm]))
     assert again(book, site).unchanged  # the site is the one that would be pressed, whatever the rest says
     change(book, "exercises/plank.md", NOTE, f"{NOTE}One line.\n\n")
     assert {why for _, why in again(book, site).made} == {"not in the ledger"}
     assert contents(site) == afresh(book, site)
 
 
-@pytest.mark.parametrize("looks", ["[]", "{", '[["index.html", 1, 1]]'])
-def test_a_ledger_whose_looks_are_harmed_keeps_the_rest(looks: str, book: Path, site: Path) -> None:
+@pytest.mark.parametrize("harm", ['"there"', "{", ""])
+def test_a_program_whose_files_were_made_from_who_knows_what_is_made_anew(harm: str, book: Path, site: Path) -> None:
+    place = place_of_ledger(site)
+    *lines, made_from, card = place.read_text().splitlines()
+    assert "the program tally" in made_from
+    place.write_text("\n".join([*lines, harm, card]))
+    change(book, "programs/lantern.yaml", "title: Heavy day", "title: Heavier day")
+    assert not any("tally" in path for path, _ in again(book, site).made)  # it is as it was; nobody asks
+    change(book, "programs/tally.yaml", "level: novice", "level: novice\ntext: It is short.")
+    reasons = {why for path, why in again(book, site).made if "programs/tally" in path}
+    assert reasons == {"not in the ledger"}
+    assert contents(site) == afresh(book, site)
+
+
+@pytest.mark.parametrize("rows", ["[]", "{", '[["index.html", 1, "", 1]]'])
+def test_a_ledger_whose_rows_are_harmed_is_none(rows: str, book: Path, site: Path) -> None:
     place = place_of_ledger(site)
     first, _, *lines = place.read_text().splitlines()
-    place.write_text("\n".join([first, looks, *lines]))
-    (site / "robots.txt").write_text("harmed") if looks == "[]" else None
-    before = contents(site)
-    assert len(again(book, site).made) == (looks == "[]")
-    assert (contents(site) == before) == (looks != "[]")
+    place.write_text("\n".join([first, rows, *lines]))
+    (site / "robots.txt").write_text("harmed")
+    assert {why for _, why in again(book, site).made} == {"not in the ledger"}
+    assert contents(site) == afresh(book, site)
     assert again(book, site).unchanged
 
 

@@ -15,7 +15,7 @@ from plateset.editions import chart_script
 from plateset.manuscript.checks import check
 from plateset.manuscript.files import Source
 from plateset.manuscript.load import Document
-from plateset.manuscript.questions import Question
+from plateset.manuscript.questions import Answer, Question
 from plateset.manuscript.tracing import Answers, Trace
 from plateset.press_terms import Options, Pressed, RefusedError
 from plateset.problems import Problem
@@ -24,23 +24,15 @@ from plateset.proving import proof
 from plateset.publishing.bench import Bench, PressError
 from plateset.publishing.cards import card_in, card_record
 from plateset.publishing.contents import shelves
-from plateset.publishing.ledger import (
-    FORMAT,
-    Answered,
-    FileRecord,
-    Ledger,
-    ProgramRecord,
-    SiteRecord,
-    marker_digest,
-    name_of,
-    number_of_whole,
-    write_ledger,
-)
+from plateset.publishing.ledger import Answered, Filed, FileRecord, Ledger, ProgramRecord, Record
+from plateset.publishing.ledger_file import write_ledger
 from plateset.publishing.making import Hand, Made
+from plateset.publishing.marker import Entry
 from plateset.publishing.site_products import site_products
 from plateset.publishing.spare import put_by, sweep, take_out
 from plateset.publishing.studio import Studio, site_view_of, studio_of
 from plateset.publishing.theme import CARD
+from plateset.publishing.wholeness import number_of_whole
 from plateset.stocktaking import Stock, changed_since, tool_digest, typesetter_digest
 from plateset.studying import (
     Ground,
@@ -68,11 +60,15 @@ FEW = 3
 
 @dataclass(frozen=True)
 class Laid:
-    """What a run works with, once the notes read well. ``trace`` notes what the texts of the site ask of programs."""
+    """What a run works with, once the notes read well. ``trace`` notes what the texts of the site ask of programs.
+
+    ``otherwise`` is what was answered at the press before and is not any more.
+    """
 
     ground: Path
     shelf: Shelf
     answers: Answers
+    otherwise: set[Answer]
     plans: Plans
     trace: Trace
     studio: Studio
@@ -102,7 +98,9 @@ class PressRun:
         language = shelf.theme.language(shelf.manuscript.site.head.language)
         site = site_view_of(shelf.manuscript, partial(figure, plans=plans), language, draft=self.options.as_draft)
         studio = studio_of(shelf.manuscript, shelf.theme, site, tool_digest(), typesetter_digest())
-        laid = Laid(ground, shelf, Answers(stock.digests, shelf.manuscript), plans, trace, studio)
+        answers = Answers(stock.digests, shelf.manuscript)
+        otherwise = answers.other_than(ledger.answers) if ledger else set()
+        laid = Laid(ground, shelf, answers, otherwise, plans, trace, studio)
         programs = self._programs(stock, ledger.programs if ledger else {}, laid, prose)
         of_site = self._site(stock, ledger.site if ledger else None, laid, prose, programs)
         pressed = self._finish(stock, of_site, programs)
@@ -138,34 +136,34 @@ class PressRun:
         return tally
 
     def _site(
-        self, stock: Stock, before: SiteRecord | None, laid: Laid, prose: Tally, programs: Mapping[str, ProgramRecord]
-    ) -> SiteRecord:
+        self, stock: Stock, before: Record | None, laid: Laid, prose: Tally, programs: Mapping[str, ProgramRecord]
+    ) -> Record:
         """The record of the site but its programs, its files on the bench: taken over, or looked at one by one."""
         base = _site_ground(stock, programs)
-        if before is not None and before.ground == base and self._is_fresh(before, laid.answers):
+        if before is not None and before.ground == base and self._is_fresh(before, laid.otherwise):
             self._take_over(before)
             return before
         cards = {slug: card_in(record.card) for slug, record in sorted(programs.items())}
         manuscript, studio = laid.shelf.manuscript, laid.studio
         views = shelves(manuscript, partial(figure, plans=laid.plans), cards, studio.language)
         studio.know(views.programs, digest_of(_cards(programs)))
-        hand = self._hand(before.files if before else {})
-        files = {
-            product.path: self._enter(hand.make(product.path, product.parts(), product.make))
+        hand = self._hand(before)
+        files = [
+            self._enter(hand.make(product.path, product.parts(), product.make))
             for product in site_products(studio, views, manuscript.site.head, chart_script())
-        }
-        return SiteRecord(_asked(laid.trace.questions, laid.answers), prose, base, files)
+        ]
+        return Record(_asked(laid.trace.questions, laid.answers), prose, base, Filed.of(files))
 
     def _programs(
         self, stock: Stock, before: Mapping[str, ProgramRecord], laid: Laid, prose: Tally
     ) -> dict[str, ProgramRecord]:
         """Every program's record, its files on the bench: taken over, or made."""
-        base, answers = _ground_digest(laid.studio), laid.answers
+        base = _ground_digest(laid.studio)
         sources = [source for source in stock.sources if source.kind == "program"]
         fresh = {
             source.slug: record
             for source in sources
-            if (record := before.get(source.slug)) and record.ground == base and self._is_fresh(record, answers)
+            if (record := before.get(source.slug)) and record.ground == base and self._is_fresh(record, laid.otherwise)
         }
         stale = [source for source in sources if source.slug not in fresh]
         with self._executor(len(stale)) as executor:
@@ -185,17 +183,17 @@ class PressRun:
             records = dict(fresh)
             for slug, made in self._each(executor, orders):
                 of = studies[slug]
-                files = {each.record.entry.path: self._enter(each) for each in made}
+                files = Filed.of([self._enter(each) for each in made])
                 assert of.card is not None, "a program without a card has problems, which stop the press"
-                asked = _asked(of.questions, answers)
-                records[slug] = ProgramRecord(asked, card_record(of.card), of.tally, base, files)
+                asked = _asked(of.questions, laid.answers)
+                records[slug] = ProgramRecord(asked, of.tally, base, files, card_record(of.card))
         return dict(sorted(records.items()))
 
-    def _is_fresh(self, record: ProgramRecord | SiteRecord, answers: Answers) -> bool:
+    def _is_fresh(self, record: Record, otherwise: set[Answer]) -> bool:
         """Whether nothing that was asked is answered otherwise, and every file is still there whole."""
-        if not answers.are(record.answers):
+        if not otherwise.isdisjoint(record.answers):
             return False
-        numbers = {path: number_of_whole(self.bench.target, each) for path, each in record.files.items()}
+        numbers = {row[0]: number_of_whole(self.bench.target, row) for row in record.files.rows}
         whole = {path: number for path, number in numbers.items() if number is not None}
         if len(whole) < len(numbers):
             return False
@@ -211,8 +209,8 @@ class PressRun:
 
     def _order(self, of: Study, before: ProgramRecord | None, laid: Laid) -> Order:
         because = _changed(before.answers, laid.answers) if before else ""
-        hand = replace(self._hand(before.files if before else {}), because=because)
-        asked, studio = digest_of(_asked(of.questions, laid.answers)), laid.studio
+        hand, studio = replace(self._hand(before), because=because), laid.studio
+        asked = digest_of([(each.question, each.text) for each in _asked(of.questions, laid.answers)])
         return Order(laid.ground, of.slug, asked, studio.site, (studio.tool, studio.typesetter), hand)
 
     def _each(self, executor: Executor | None, tasks: Sequence[tuple[str, Callable[[], R]]]) -> Iterator[R]:
@@ -248,7 +246,8 @@ class PressRun:
         proof(self.folder, self.shown_as)
         raise PressError(f"{self.shown_as} changed while pressing; nothing was replaced. Press again")
 
-    def _hand(self, known: Mapping[str, FileRecord]) -> Hand:
+    def _hand(self, before: Record | None) -> Hand:
+        known = before.files.records if before else {}
         return Hand(self.bench.site, self.bench.target, known, linked=self.options.kept is None)
 
     def _enter(self, made: Made) -> FileRecord:
@@ -258,8 +257,8 @@ class PressRun:
             self._made.append((made.record.entry.path, made.why))
         return made.record
 
-    def _take_over(self, record: ProgramRecord | SiteRecord) -> None:
-        self.bench.take_over((each.entry for each in record.files.values()), linked=self.options.kept is None)
+    def _take_over(self, record: Record) -> None:
+        self.bench.take_over((Entry(*row[:3]) for row in record.files.rows), linked=self.options.kept is None)
 
     def _put_by(self, ledger: Ledger | None) -> None:
         """Keep what the site before shares with this one for the next press."""
@@ -267,14 +266,15 @@ class PressRun:
         if ledger and self.bench.links and self.bench.former.exists():
             put_by(self.bench.former, self.bench.target, ledger.paths - self.bench.links)
 
-    def _finish(self, stock: Stock, site: SiteRecord, programs: Mapping[str, ProgramRecord]) -> Pressed:
+    def _finish(self, stock: Stock, site: Record, programs: Mapping[str, ProgramRecord]) -> Pressed:
         """Look once more at what the site was made from, then put it in place and keep the ledger."""
         meanwhile = self._changed_meanwhile(stock)
         self.bench.finish(self.options.kept)
         target = self.bench.target
-        kept = Ledger(FORMAT, name_of(target), marker_digest(target), stock.everything, site, programs)
+        kept = Ledger(stock.everything, site, programs)
         write_ledger(kept, target)
-        return Pressed(kept.tally, len(programs), kept.count, tuple(sorted(self._made)), meanwhile=meanwhile)
+        files = len(self.bench.entries)
+        return Pressed(kept.tally, len(programs), files, tuple(sorted(self._made)), meanwhile=meanwhile)
 
     def _changed_meanwhile(self, stock: Stock) -> tuple[str, ...]:
         """The site shows the manuscript as it was at first; of a theme it could show two states, so that stops it."""
@@ -301,12 +301,12 @@ def _cards(programs: Mapping[str, ProgramRecord]) -> list[tuple[str, str]]:
 
 
 def _asked(questions: Iterable[Question], answers: Answers) -> Answered:
-    return tuple(sorted((question, answers.to(question)) for question in questions))
+    return tuple(map(answers.to, sorted(questions)))
 
 
 def _changed(answered: Answered, answers: Answers) -> str:
     """In words, what has changed of all that was asked for; empty if nothing has."""
-    found = sorted([_words(question) for question, answer in answered if answers.to(question) != answer])
+    found = sorted(_words(each.question) for each in answers.other_than(answered))
     return "; ".join(dict.fromkeys(found))
 
 

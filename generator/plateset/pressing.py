@@ -7,9 +7,10 @@ from pathlib import Path
 
 from plateset.press_terms import Options, Pressed, RefusedError
 from plateset.publishing.bench import bench
-from plateset.publishing.ledger import holds_all, looks_whole, read_ledger, read_summary
+from plateset.publishing.ledger_file import read_ledger, read_summary
 from plateset.publishing.press import check_kept, check_target
 from plateset.publishing.site_archive import check_archive, write_archive
+from plateset.publishing.wholeness import holds_all, looks_whole
 from plateset.stocktaking import Stock, take_stock
 
 __all__ = ["Options", "Pressed", "RefusedError", "press"]
@@ -55,7 +56,7 @@ def _standing(target: Path, stock: Stock) -> Pressed | None:
         ledger = read_ledger(target)
         if ledger is None or not holds_all(target, ledger):
             return None
-    return Pressed(summary.tally, summary.programs, len(summary.looks), unchanged=True)
+    return Pressed(summary.tally, summary.programs, len(summary.rows), unchanged=True)
 
 
 def _clear_up(target: Path) -> None:

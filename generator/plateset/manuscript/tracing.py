@@ -17,7 +17,7 @@ from plateset.manuscript.files import Kind, Source
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.load import Document
 from plateset.manuscript.positions import Marked
-from plateset.manuscript.questions import Asked, Question
+from plateset.manuscript.questions import Answer, Asked, Question
 from plateset.manuscript.schema import Entry, Exercise, Explainer, TechniqueNote
 from plateset.remembering import Remembered
 
@@ -217,22 +217,17 @@ class Answers:
             "explainer": manuscript.explainers,
         }
         self._named = explainers_by_program(manuscript.explainers)
-        self._known: dict[Question, str] = {}
+        self._known: dict[Question, Answer] = {}
 
-    def to(self, question: Question) -> str:
+    def to(self, question: Question) -> Answer:
         """The answer to a question, looked for once."""
         if question not in self._known:
-            self._known[question] = self._answer(question)
+            self._known[question] = Answer(question, self._answer(question))
         return self._known[question]
 
-    def are(self, answered: Iterable[tuple[Question, str]]) -> bool:
-        """Whether every question is still answered as it was; thousands of programs ask much the same."""
-        known = self._known
-        for question, answer in answered:
-            found = known.get(question)
-            if (self.to(question) if found is None else found) != answer:
-                return False
-        return True
+    def other_than(self, answers: Iterable[Answer]) -> set[Answer]:
+        """Those of some answers that are not given any more."""
+        return {each for each in answers if self.to(each.question).text != each.text}
 
     def _answer(self, question: Question) -> str:
         asked, kind, name = question

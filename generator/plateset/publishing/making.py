@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from plateset.publishing.bench import take_over, write_file
-from plateset.publishing.ledger import FileRecord, Parts, is_whole
+from plateset.publishing.ledger import FileRecord, Parts
+from plateset.publishing.wholeness import is_whole
 
 Make = Callable[[], bytes]
 """Makes a file when it is called."""
@@ -41,7 +42,7 @@ class Hand:
         record = self.known.get(path)
         why = self._reason(record, parts)
         if record is not None and not why:
-            if is_whole(self.old, record):
+            if is_whole(self.old, record.row):
                 take_over(self.old, self.site, record.entry, linked=self.linked)
                 return Made(self._noted(record, parts), "")
             why = "the file in the site was missing or changed"

@@ -6,9 +6,9 @@ import hashlib
 import os
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from operator import attrgetter
 from pathlib import Path
+from typing import NamedTuple
 
 MARKER = ".plateset"
 _BEGINS = "This folder was pressed by Plateset"
@@ -19,8 +19,7 @@ _TEXT = (
 _ENTRY = re.compile(r"([0-9a-f]{64}) (\d+) (.+)")
 
 
-@dataclass(frozen=True, order=True)
-class Entry:
+class Entry(NamedTuple):
     """A file as it was made: its site path, its size in bytes and its SHA-256 in hexadecimal."""
 
     path: str

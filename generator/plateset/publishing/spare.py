@@ -14,7 +14,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
 from plateset.publishing.bench import clear
-from plateset.publishing.ledger import place_of_ledger
+from plateset.publishing.ledger_file import place_of_ledger
 from plateset.publishing.marker import MARKER
 
 ENDING = ".spare"
