@@ -12,7 +12,13 @@ from plateset.publishing import paths
 from plateset.publishing.feed import last_change
 from plateset.publishing.finder import facet_lists, finder_values
 from plateset.publishing.language import ENGLISH, Language
-from plateset.publishing.note_views import exercise_view, explainer_view, technique_view
+from plateset.publishing.note_views import (
+    exercise_view,
+    explainer_view,
+    technique_view,
+    users_of_exercises,
+    users_of_techniques,
+)
 from plateset.publishing.prose import Figure
 from plateset.publishing.search_index import Searched, index_letters, searched
 from plateset.publishing.social_card import Card
@@ -67,10 +73,11 @@ def shelves(
 ) -> Shelves:
     """Every note as a view, beside the programs by name; explainers newest first."""
     explainers = [explainer_view(d, programs, figure, language) for _, d in sorted(manuscript.explainers.items())]
+    of_exercises, of_techniques = users_of_exercises(programs), users_of_techniques(programs)
     return Shelves(
         [card for _, card in sorted(programs.items())],
-        [exercise_view(d, manuscript, programs, figure, language) for _, d in sorted(manuscript.exercises.items())],
-        [technique_view(d, programs, figure, language) for _, d in sorted(manuscript.techniques.items())],
+        [exercise_view(d, manuscript, of_exercises, figure, language) for _, d in sorted(manuscript.exercises.items())],
+        [technique_view(d, of_techniques, figure, language) for _, d in sorted(manuscript.techniques.items())],
         sorted(explainers, key=lambda view: view.iso_date, reverse=True),
     )
 

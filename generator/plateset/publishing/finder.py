@@ -92,15 +92,14 @@ def _minutes(longest: list[int]) -> list[int]:
 LISTED = 60
 """Programs that a list shows under one value; of more than that a reader finds theirs by the form."""
 
-Keyed = Iterable[tuple[tuple[object, ...], Decimal, str, str, str]]
+Keyed = Iterable[tuple[tuple[object, ...], Decimal, str, str]]
 """Of one program, for each group it belongs to: the group's sort key, the program's rank within the group (the lowest
-first; equal ranks keep the order of programs), what the form calls the group, the group's title, and what to say beside
-the program in front of its facts."""
+first; equal ranks keep the order of programs), what the form calls the group, and the group's title."""
 
-Facet = tuple[str, str, Callable[[ProgramCard, Language], Keyed]]
-"""A facet's name, the title of its page, and where a program belongs in it."""
+Facet = tuple[str, str, Callable[[ProgramCard, Language], Keyed], Callable[[Decimal, Language], str]]
+"""A facet's name, the title of its page, where a program belongs in it, and what is said of a program's rank."""
 
-Listing = list[tuple[Decimal, ProgramCard, str]]
+Listing = list[tuple[Decimal, ProgramCard]]
 
 
 def facet_lists(programs: Iterable[ProgramCard], language: Language = ENGLISH) -> tuple[FacetList, ...]:
@@ -110,23 +109,27 @@ def facet_lists(programs: Iterable[ProgramCard], language: Language = ENGLISH) -
 
 
 def _facet_list(facet: Facet, programs: tuple[ProgramCard, ...], language: Language) -> FacetList:
-    name, title, keyed = facet
+    name, title, keyed, said = facet
     groups: dict[tuple[object, ...], tuple[str, str, Listing]] = {}
     for program in programs:
-        for key, rank, value, heading, said in keyed(program, language):
-            groups.setdefault(key, (value, heading, []))[2].append((rank, program, said))
+        for key, rank, value, heading in keyed(program, language):
+            groups.setdefault(key, (value, heading, []))[2].append((rank, program))
+
+    def told(rank: Decimal, program: ProgramCard) -> FoundProgram:
+        return FoundProgram(program.title, program.path, said(rank, language) + _beside(program, language))
+
     found = tuple(
-        _group(f"group-{place}", *group, language)
+        _group(f"group-{place}", *group, told)
         for place, (_, group) in enumerate(sorted(groups.items(), key=lambda pair: pair[0]), start=1)
     )
     return FacetList(name, title, paths.programs_by(name), found)
 
 
-def _group(anchor: str, value: str, heading: str, listing: Listing, language: Language) -> FacetGroup:
+def _group(
+    anchor: str, value: str, heading: str, listing: Listing, told: Callable[[Decimal, ProgramCard], FoundProgram]
+) -> FacetGroup:
     first = nsmallest(LISTED, listing, key=lambda each: each[0])
-    programs = tuple(
-        FoundProgram(program.title, program.path, said + _beside(program, language)) for _, program, said in first
-    )
+    programs = tuple(told(*each) for each in first)
     return FacetGroup(heading, anchor, programs, len(listing) - len(first), value)
 
 
@@ -140,13 +143,13 @@ def _beside(program: ProgramCard, language: Language) -> str:
 
 def _by_level(program: ProgramCard, language: Language) -> Keyed:
     level = program.facets.level
-    yield (LEVELS.index(level),), FIRST, level, language.say(level.capitalize()), ""
+    yield (LEVELS.index(level),), FIRST, level, language.say(level.capitalize())
 
 
 def _by_days(program: ProgramCard, language: Language) -> Keyed:
     days = program.facets.days
     title = language.count("%(num)s day a week", "%(num)s days a week", days) % {"num": days}
-    yield (days,), FIRST, str(days), title, ""
+    yield (days,), FIRST, str(days), title
 
 
 def _by_minutes(program: ProgramCard, language: Language) -> Keyed:
@@ -154,34 +157,43 @@ def _by_minutes(program: ProgramCard, language: Language) -> Keyed:
     bound = next((minutes for minutes in MINUTES if most <= minutes), None)
     if bound is None:
         title = language.say("More than %(num)s minutes") % {"num": MINUTES[-1]}
-        yield (MINUTES[-1] + 1,), FIRST, "", title, ""
+        yield (MINUTES[-1] + 1,), FIRST, "", title
     else:
-        yield (bound,), FIRST, str(bound), language.say("%(num)s minutes or less") % {"num": bound}, ""
+        yield (bound,), FIRST, str(bound), language.say("%(num)s minutes or less") % {"num": bound}
 
 
 def _by_kit(program: ProgramCard, language: Language) -> Keyed:
     kit = program.facets.kit
     title = listed([kit_text(piece, language) for piece in kit], language) or language.say("No kit at all")
-    yield (len(kit), *map(KIT.index, kit)), FIRST, "", title[:1].upper() + title[1:], ""
+    yield (len(kit), *map(KIT.index, kit)), FIRST, "", title[:1].upper() + title[1:]
 
 
 def _by_muscle(program: ProgramCard, language: Language) -> Keyed:
     for muscle, sets in program.facets.muscles:
-        said = language.say("Up to %(sets)s sets a week") % {"sets": language.number(sets)}
         title = language.say(muscle)
-        yield (title,), -sets, muscle, title[:1].upper() + title[1:], f"{said}. "
+        yield (title,), -sets, muscle, title[:1].upper() + title[1:]
 
 
 def _by_technique(program: ProgramCard, language: Language) -> Keyed:
     for name, title in program.facets.techniques:
-        yield (title, name), FIRST, name, title, ""
+        yield (title, name), FIRST, name, title
+
+
+def _nothing(rank: Decimal, language: Language) -> str:
+    """Programs that stand in their usual order have nothing to say of it."""
+    return ""
+
+
+def _sets(rank: Decimal, language: Language) -> str:
+    said = language.say("Up to %(sets)s sets a week") % {"sets": language.number(-rank)}
+    return f"{said}. "
 
 
 _FACETS: tuple[Facet, ...] = (
-    ("level", "Programs by level", _by_level),
-    ("days", "Programs by days a week", _by_days),
-    ("minutes", "Programs by minutes a session", _by_minutes),
-    ("kit", "Programs by kit", _by_kit),
-    ("muscle", "Programs by muscle", _by_muscle),
-    ("technique", "Programs by technique", _by_technique),
+    ("level", "Programs by level", _by_level, _nothing),
+    ("days", "Programs by days a week", _by_days, _nothing),
+    ("minutes", "Programs by minutes a session", _by_minutes, _nothing),
+    ("kit", "Programs by kit", _by_kit, _nothing),
+    ("muscle", "Programs by muscle", _by_muscle, _sets),
+    ("technique", "Programs by technique", _by_technique, _nothing),
 )

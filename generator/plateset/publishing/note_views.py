@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from plateset.manuscript import schema
 from plateset.manuscript.library import Manuscript
@@ -29,11 +29,32 @@ from plateset.training.techniques import TECHNIQUES
 Programs = Mapping[str, ProgramCard]
 """Every program as the rest of the site knows it, by the name of its file."""
 
+Users = Mapping[str, Sequence[ProgramCard]]
+"""The programs that use each exercise, or each technique, by the name of its note; in order of their own."""
+
+
+def users_of_exercises(programs: Programs) -> Users:
+    """The programs by the exercises they use."""
+    return _users(programs, lambda card: card.exercises)
+
+
+def users_of_techniques(programs: Programs) -> Users:
+    """The programs by the techniques they use."""
+    return _users(programs, lambda card: [name for name, _ in card.facets.techniques])
+
+
+def _users(programs: Programs, used: Callable[[ProgramCard], Iterable[str]]) -> Users:
+    found: dict[str, list[ProgramCard]] = {}
+    for _, card in sorted(programs.items()):
+        for name in used(card):
+            found.setdefault(name, []).append(card)
+    return found
+
 
 def exercise_view(
     document: Document[schema.Exercise],
     manuscript: Manuscript,
-    programs: Programs,
+    users: Users,
     figure: Figure,
     language: Language = ENGLISH,
 ) -> ExerciseView:
@@ -53,7 +74,7 @@ def exercise_view(
         cautions=note.cautions,
         not_with=tuple(_technique_link(name, manuscript) for name in note.not_with),
         substitutes=tuple(_swap(note, name, manuscript, language) for name in note.substitutes),
-        used_in=_used_in(card for _, card in sorted(programs.items()) if document.slug in card.exercises),
+        used_in=_used_in(users.get(document.slug, ())),
         video=_video(note, language),
         text=Prose(path, figure).html(document.body),
         movement=note.movement,
@@ -101,14 +122,13 @@ def _video(note: schema.Exercise, language: Language) -> Linked | None:
     return Linked(words, note.video.address)
 
 
-def _used_in(cards: Iterable[ProgramCard]) -> UsedIn:
+def _used_in(cards: Sequence[ProgramCard]) -> UsedIn:
     """As many as a list shows."""
-    found = list(cards)
-    return UsedIn(tuple(card.linked for card in found[:LISTED]), max(0, len(found) - LISTED))
+    return UsedIn(tuple(card.linked for card in cards[:LISTED]), max(0, len(cards) - LISTED))
 
 
 def technique_view(
-    document: Document[schema.TechniqueNote], programs: Programs, figure: Figure, language: Language = ENGLISH
+    document: Document[schema.TechniqueNote], users: Users, figure: Figure, language: Language = ENGLISH
 ) -> TechniqueView:
     """One technique note."""
     note, path = document.head, paths.technique(document.slug)
@@ -126,11 +146,7 @@ def technique_view(
         suits=note.suits,
         does_not_suit=note.does_not_suit,
         cautions=note.cautions,
-        used_in=_used_in(
-            card
-            for _, card in sorted(programs.items())
-            if document.slug in (name for name, _ in card.facets.techniques)
-        ),
+        used_in=_used_in(users.get(document.slug, ())),
         text=Prose(path, figure).html(document.body),
     )
 

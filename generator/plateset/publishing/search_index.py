@@ -68,6 +68,8 @@ def words_of(text: str) -> list[str]:
 
 @lru_cache(maxsize=2000)  # many programs are of the same level, for the same muscles, with the same kit
 def _words(text: str) -> tuple[str, ...]:
+    if text.isascii():
+        return tuple(_WORD.findall(text.lower()))
     plain = "".join(mark for mark in unicodedata.normalize("NFKD", text) if unicodedata.category(mark)[0] != "M")
     return tuple(_WORD.findall(plain.lower()))
 

@@ -326,6 +326,20 @@ class Facets:
     techniques: tuple[tuple[str, str], ...] = ()
     """(name of the note's file, name)"""
 
+    @property
+    def row(self) -> tuple[tuple[str, str], ...]:
+        """What the finder's script reads of a program's row, each by its name; things of which there may be several are
+        joined by bars.
+        """
+        return (
+            ("level", self.level),
+            ("days", str(self.days)),
+            ("minutes", str(self.most_minutes)),
+            ("kit", "|".join(self.kit)),
+            ("muscles", "|".join([muscle for muscle, _ in self.muscles])),
+            ("techniques", "|".join([technique for technique, _ in self.techniques])),
+        )
+
 
 Choices = tuple[tuple[str, str], ...]
 """Values a reader may choose from, each with its title."""
