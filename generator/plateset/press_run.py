@@ -258,7 +258,7 @@ class PressRun:
         return made.record
 
     def _take_over(self, record: Record) -> None:
-        self.bench.take_over((Entry(*row[:3]) for row in record.files.rows), linked=self.options.kept is None)
+        self.bench.take_over(map(Entry._make, (row[:3] for row in record.files.rows)), linked=self.options.kept is None)
 
     def _put_by(self, ledger: Ledger | None) -> None:
         """Keep what the site before shares with this one for the next press."""

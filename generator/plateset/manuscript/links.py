@@ -69,8 +69,14 @@ def place_of(document: Document[Any], link: Link) -> Place:
     return document.source.place(link.line, link.column, link.width)
 
 
+_MAY_BE_ONE = re.compile(r"[\[\]<]")
+"""Without any of these there is no link, nor what was meant for one."""
+
+
 @lru_cache(maxsize=4096)  # the check, the proof and the next press ask for the same
 def _links(lines: tuple[str, ...], text: str, first_line: int) -> tuple[Link, ...]:
+    if not _MAY_BE_ONE.search(text):
+        return ()
     links: list[Link] = []
     line, column = first_line, 0
     unfound: set[str] = set()  # written in another way, and further on as well: not to be looked for again

@@ -75,10 +75,10 @@ class Bench:
         old, site = str(self.target), str(self.site)
         for entry in entries:
             path = entry.path
-            self._check(path)
-            if path in self.links:
+            if path in self.links and path not in self.entries:  # found there, so it lies inside
                 self.entries[path] = entry
                 continue
+            self._check(path)
             self._make_folder_of(path)
             if _put(f"{old}/{path}", f"{site}/{path}", linked=linked):
                 self.links.add(path)

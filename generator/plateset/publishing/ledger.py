@@ -157,13 +157,3 @@ class Ledger:
     def tally(self) -> Tally:
         """Every mark there is."""
         return sum((each.tally for each in self._records), Tally())
-
-
-@dataclass(frozen=True)
-class Summary:
-    """Of a ledger what a press needs that may find nothing to do: what the site was made from, and its files."""
-
-    stock: Mapping[str, str]
-    tally: Tally
-    programs: int
-    rows: tuple[Row, ...]

@@ -11,8 +11,9 @@ from __future__ import annotations
 import contextlib
 import hashlib
 import os
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import islice
 from pathlib import Path
 
@@ -28,7 +29,6 @@ from plateset.publishing.ledger import (
     ProgramRecord,
     Record,
     Row,
-    Summary,
     record_of,
 )
 from plateset.publishing.marker import MARKER
@@ -77,6 +77,21 @@ _ROWS = TypeAdapter(tuple[Row, ...])
 _INDICES = TypeAdapter(_Index)
 
 
+@dataclass(frozen=True)
+class Summary:
+    """Of a ledger what a press needs that may find nothing to do: what the site was made from, and its files."""
+
+    stock: Mapping[str, str]
+    tally: Tally
+    programs: int
+    _rows: bytes
+
+    @cached_property
+    def rows(self) -> tuple[Row, ...]:
+        """The files, read if they are asked for."""
+        return _ROWS.validate_json(self._rows)
+
+
 def place_of_ledger(target: Path) -> Path:
     """Where the ledger of a site is kept."""
     return cache_folder() / f"{name_of(target)}.ledger"
@@ -94,7 +109,7 @@ def read_summary(target: Path) -> Summary | None:
             site, rows = _SITES.validate_json(lines.readline()), lines.readline().rstrip(b"\n")
         if not _fits(site, target) or site.rows != _digest(rows):
             return None
-        return Summary(site.stock, site.tally, site.programs, _ROWS.validate_json(rows))
+        return Summary(site.stock, site.tally, site.programs, rows)
     except UNTRUSTED:
         return None
 

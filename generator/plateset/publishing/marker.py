@@ -67,7 +67,10 @@ def _listing(folder: Path) -> list[str] | None:
 def listed_in(folder: Path) -> set[str] | None:
     """The paths a folder's marker lists; None without a marker of ours."""
     listed = _listing(folder)
-    return None if listed is None else {line if (at := _ENTRY.fullmatch(line)) is None else at[3] for line in listed}
+    if listed is None:
+        return None
+    found = map(_ENTRY.fullmatch, listed)
+    return {line if at is None else at[3] for line, at in zip(listed, found, strict=True)}
 
 
 def others_in(folder: Path, made: Iterable[str]) -> list[str]:

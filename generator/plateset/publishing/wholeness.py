@@ -6,7 +6,8 @@ import hashlib
 import os
 from pathlib import Path
 
-from plateset.publishing.ledger import Ledger, Row, Summary
+from plateset.publishing.ledger import Ledger, Row
+from plateset.publishing.ledger_file import Summary
 
 
 def is_whole(site: Path, row: Row) -> bool:
