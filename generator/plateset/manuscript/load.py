@@ -11,6 +11,7 @@ from pydantic import ValidationError
 
 from plateset.manuscript import schema
 from plateset.manuscript.files import Kind, Source
+from plateset.manuscript.hidden import behind
 from plateset.manuscript.positions import MAX_CHARACTERS, Fault, Marked, Path, read_yaml
 from plateset.manuscript.wording import Finding, findings
 from plateset.problems import Place, Problem
@@ -100,7 +101,12 @@ def _modelled(bare: Document[schema.Entry]) -> Document[Any] | Misread:
     try:
         head: schema.Entry = model.model_validate(bare.marked.data)
     except ValidationError as error:
-        return Misread(tuple(_from_finding(bare, finding) for finding in findings(error, model)), bare)
+        found = findings(error, model)
+        hidden = behind(error, bare.marked.data, model)
+        if hidden is not None:
+            known = {each.path for each in found}
+            found += [each for each in findings(hidden, model) if each.path not in known]
+        return Misread(tuple(_from_finding(bare, finding) for finding in found), bare)
     return replace(bare, head=head)
 
 

@@ -60,7 +60,7 @@ def _without_what_follows(found: list[Finding]) -> list[Finding]:
 def _finding(detail: ErrorDetails, model: type[BaseModel]) -> Finding:
     path = tuple(detail["loc"])
     if detail["type"] == "union_tag_invalid":
-        path = (*path, _discriminator(detail))
+        path = (*path, discriminator_of(detail))
     at_key = path[-1:] == ("[key]",)
     if at_key:
         path = path[:-1]
@@ -83,7 +83,8 @@ def _context(detail: ErrorDetails) -> dict[str, Any]:
     return dict(detail.get("ctx") or {})
 
 
-def _discriminator(detail: ErrorDetails) -> str:
+def discriminator_of(detail: ErrorDetails) -> str:
+    """The key whose word tells what kind of mapping this is."""
     return str(_context(detail).get("discriminator", "")).strip("'")
 
 
@@ -123,15 +124,19 @@ def _listed(choices: list[str]) -> str:
     return choices[0] if len(choices) == 1 else "one of: " + ", ".join(choices)
 
 
+def choices_of(detail: ErrorDetails) -> list[str]:
+    """The words known for the key that tells the kind of a mapping."""
+    return [choice.strip("'\"") for choice in _split_choices(str(_context(detail).get("expected_tags", "")))]
+
+
 def _unknown_tag(detail: ErrorDetails, known: list[str]) -> _Words:
     context = _context(detail)
-    choices = [choice.strip("'\"") for choice in _split_choices(str(context.get("expected_tags", "")))]
-    key = _discriminator(detail)
+    choices, key = choices_of(detail), discriminator_of(detail)
     return _Words(f"{context.get('tag')!r} is not a {key}", _listed(choices), nearest_word(context.get("tag"), choices))
 
 
 def _no_tag(detail: ErrorDetails, known: list[str]) -> _Words:
-    key = _discriminator(detail)
+    key = discriminator_of(detail)
     return _Words(f"{key!r} is missing", f"a mapping with '{key}: …'")
 
 

@@ -1,0 +1,50 @@
+"""Faults that stand behind an unknown name: which other keys belong beside a rule or technique hangs on its name.
+
+What pydantic cannot tell the kind of it does not look into. So that an author is told everything in one run, the data
+is read once more with the nearest known name in place of the unknown one.
+"""
+
+from __future__ import annotations
+
+from copy import deepcopy
+from typing import Any
+
+from pydantic import BaseModel, ValidationError
+from pydantic_core import ErrorDetails
+
+from plateset.manuscript.wording import choices_of, discriminator_of
+from plateset.problems import nearest_word
+
+_DEPTH = 3
+"""Names within what a name was unknown for, and those within that."""
+
+
+def behind(error: ValidationError, data: Any, model: type[BaseModel]) -> ValidationError | None:
+    """What is wrong with ``data`` if its unknown names are read as the nearest known ones; None if nothing is, or if
+    there is no such name.
+    """
+    guessed, found = deepcopy(data), None
+    if not any(map(_nearest, _unknown(error))):
+        return None
+    for _ in range(_DEPTH):
+        try:
+            model.model_validate(guessed)
+        except ValidationError as one:
+            found = one
+            nameable = [detail for detail in _unknown(one) if _nearest(detail)]
+            if not nameable:
+                break
+            for detail in nameable:
+                detail["input"][discriminator_of(detail)] = _nearest(detail)
+        else:
+            return None
+    return found
+
+
+def _unknown(error: ValidationError) -> list[ErrorDetails]:
+    details = error.errors(include_url=False)
+    return [each for each in details if each["type"] == "union_tag_invalid" and isinstance(each["input"], dict)]
+
+
+def _nearest(detail: ErrorDetails) -> str:
+    return nearest_word((detail.get("ctx") or {}).get("tag"), choices_of(detail))
