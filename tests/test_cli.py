@@ -516,6 +516,7 @@ def test_a_draft_may_start_in_an_empty_folder_but_not_in_a_file(tmp_path: Path) 
     (tmp_path / "file").write_text("mine")
     for name in ("file", "file/under"):
         assert run("draft", tmp_path / name).exit_code == 4
+    assert run("draft", tmp_path / "file").stderr == f"plateset: {tmp_path / 'file'} is a file; name a new folder\n"
     assert (tmp_path / "file").read_text() == "mine"
 
 

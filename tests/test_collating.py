@@ -52,6 +52,19 @@ def test_the_demo_is_whole(tmp_path_factory: pytest.TempPathFactory) -> None:
     assert whole.links > 1000
 
 
+def shorten(site: Path) -> None:
+    *lines, last = (site / MARKER).read_text().splitlines(keepends=True)
+    (site / MARKER).write_text("".join(lines))
+    (site / last.rstrip("\n").split(" ", 2)[2]).unlink()
+
+
+def test_a_list_without_its_number_is_one_of_an_earlier_press(site: Path) -> None:
+    text = (site / MARKER).read_text()
+    assert f", {len(FILES)} in all;" in text
+    (site / MARKER).write_text(text.replace(f", {len(FILES)} in all;", ";"))
+    assert collate(site).is_whole
+
+
 def lose(site: Path) -> None:
     (site / "assets" / "a b.pdf").unlink()
 
@@ -71,6 +84,7 @@ def unname(site: Path) -> None:
 @pytest.mark.parametrize(
     ("spoil", "told"),
     [
+        (shorten, [("broken link", "a/index.html"), ("changed", MARKER)]),
         (lose, [("broken link", "a/b.html"), ("missing", "assets/a b.pdf")]),
         (cut, [("changed", "assets/style.css")]),
         (swap, [("changed", "assets/style.css")]),

@@ -101,7 +101,7 @@ def test_a_technique_is_copied_and_an_unknown_one_refused(started: Path) -> None
         (("exercise", "Plank"), "'Plank' cannot be a name"),
         (("exercise", "../plank"), "cannot be a name"),
         (("explainer", ""), "cannot be a name"),
-        (("exercise", "x" * 90), "cannot be the name of a page"),
+        (("exercise", "x" * 90), "cannot be a name; .* at most 80"),
     ],
 )
 def test_a_name_that_will_not_do_is_told_and_nothing_is_written(started: Path, name: Name, told: str) -> None:

@@ -17,7 +17,7 @@ from tests.publishing.building import write_book
 PACKAGE = Path(__file__).parents[1] / "generator" / "plateset"
 ORDER = (
     "problems", "not_made", "remembering", "digests", "manuscript", "editor_schema", "training", "shipped",
-    "placed_marks", "prose_figures", "proving", "comparing", "press_terms",
+    "theme_files", "placed_marks", "prose_figures", "proving", "comparing", "press_terms",
     "publishing", "editions", "stocktaking", "studying", "workers", "press_run", "pressing", "problem_text", "verdicts",
     "terminal_table", "proof_tables", "comparison_text", "console",
     "drafting", "proof_schema",

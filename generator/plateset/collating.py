@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Literal
 from urllib.parse import unquote, urlsplit
 
-from plateset.publishing.marker import Entry, entry_of, others_in, read_marker
+from plateset.publishing.marker import MARKER, Entry, entry_of, files_announced, others_in, read_marker
 
 Fault = Literal["missing", "changed", "broken link", "foreign"]
 
@@ -54,7 +54,9 @@ def collate(folder: Path) -> Collation:
     foreign = others_in(folder, made)
     links = [(path, link) for path, page in pages.items() for link in page.links if _is_inner(link)]
     there = {*found, *foreign}
+    announced = files_announced(folder)
     findings = [
+        *_counted(len(made) if announced is None else announced, len(made)),
         *_compared(made, found),
         *(finding for path, link in links for finding in _followed(path, link, there, pages)),
         *(Finding("foreign", path, "not made by Plateset; the next press refuses to replace it") for path in foreign),
@@ -64,6 +66,12 @@ def collate(folder: Path) -> Collation:
 
 def _bytes(path: Path) -> bytes | None:
     return path.read_bytes() if path.is_file() else None
+
+
+def _counted(announced: int, listed: int) -> Iterator[Finding]:
+    """A list that was cut between two lines names only files that are there."""
+    if announced != listed:
+        yield Finding("changed", MARKER, f"it lists {listed:,} of {announced:,} files")
 
 
 def _compared(made: Mapping[str, Entry | None], found: Mapping[str, bytes]) -> Iterator[Finding]:

@@ -20,7 +20,7 @@ from plateset.manuscript.links import links_of
 from plateset.manuscript.load import Document, load
 from plateset.manuscript.read import read_manuscript
 from plateset.manuscript.schema import Exercise
-from plateset.manuscript.written import SLUG
+from plateset.manuscript.written import LONGEST_NAME, SLUG
 from plateset.problems import ManuscriptError, Problem, nearest_word
 from plateset.shipped import shipped
 
@@ -64,6 +64,8 @@ def draft_manuscript(folder: Path) -> int:
         taken = folder.exists() and (not folder.is_dir() or any(folder.iterdir()))
     except OSError as error:
         raise DraftError(f"{folder} cannot be looked at: {error.strerror or error}") from error
+    if taken and not folder.is_dir():
+        raise DraftError(f"{folder} is a file; name a new folder")
     if taken:
         raise DraftError(f"{folder} is not empty; name a new folder{_inside(folder)}")
     program = _starter("first-program.yaml")
@@ -151,8 +153,9 @@ def _check_name(name: Name, there: set[Name]) -> None:
     kind, slug = name
     if name in there:
         raise DraftError(f"{path_of(name)} is there already; name another")
-    if not SLUG.fullmatch(slug):
-        raise DraftError(f"{slug!r} cannot be a name; small letters, digits and single hyphens, such as back-squat")
+    if not SLUG.fullmatch(slug) or len(slug) > LONGEST_NAME:
+        expected = f"small letters, digits and single hyphens, at most {LONGEST_NAME}, such as back-squat"
+        raise DraftError(f"{slug!r} cannot be a name; {expected}")
     if kind == "technique" and slug not in vocabulary.TECHNIQUE_NAMES:
         nearest = nearest_word(slug, vocabulary.TECHNIQUE_NAMES)
         told = f"; nearest: {nearest}" if nearest else ""

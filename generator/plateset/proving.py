@@ -21,6 +21,7 @@ from plateset.problems import ManuscriptError, Problem, nearest_word
 from plateset.prose_figures import contradicted
 from plateset.remembering import Remembered
 from plateset.shipped import shipped
+from plateset.theme_files import OWN, unused_files
 from plateset.training.expand import plan_program
 from plateset.training.marks.mark import Case, Mark, Severity
 from plateset.training.plan import Plan
@@ -80,7 +81,7 @@ def proof(folder: Path, shown_as: str, wanted: Sequence[str] = ()) -> Proofs:
     Raises :class:`ManuscriptError` with every problem found, and :class:`ChoiceError` for a program that is not there.
     """
     reading = read_folder(folder, shown_as)
-    problems = [*reading.problems, *_theme_problems(reading), *_logo_problems(reading, folder)]
+    problems = [*reading.problems, *_theme_problems(reading, folder, shown_as), *_logo_problems(reading, folder)]
     plannable = reading.plannable
     planners = _planners(plannable) if plannable else {}
     plans = _plans(plannable, planners) if plannable else {}
@@ -118,8 +119,8 @@ def _check_wanted(wanted: Sequence[str], known: Sequence[str]) -> None:
             raise ChoiceError(f"there is no program called {slug!r}. Expected: one of {', '.join(known)}{hint}")
 
 
-def _theme_problems(reading: Reading) -> Iterator[Problem]:
-    """A theme that is not there is the author's slip, found before anything is pressed."""
+def _theme_problems(reading: Reading, folder: Path, shown_as: str) -> Iterator[Problem]:
+    """A theme that is not there, or files of one's own for it that change nothing: slips, found before a press."""
     known = sorted(path.name for path in shipped("themes").iterdir() if path.is_dir())
     for site in (document for document in reading.written if document.source.kind == "site"):
         name = site.marked.data.get("theme", known[0])
@@ -127,6 +128,9 @@ def _theme_problems(reading: Reading) -> Iterator[Problem]:
             message = f"there is no theme called {name!r}"
             expected = f"one of: {', '.join(known)}"
             yield Problem(site.place(("theme",)), message, expected, nearest_word(name, known))
+        elif reading.site is not None:
+            head = reading.site.head
+            yield from unused_files(folder, shown_as, shipped("themes") / head.theme, head.language)
 
 
 def _logo_problems(reading: Reading, folder: Path) -> Iterator[Problem]:
@@ -134,14 +138,14 @@ def _logo_problems(reading: Reading, folder: Path) -> Iterator[Problem]:
     for site in (document for document in reading.written if document.source.kind == "site"):
         name = site.marked.data.get("logo")
         if isinstance(name, str) and PICTURE.fullmatch(name) and not has_logo(folder, name):
-            known = sorted(path.name for path in (folder / "theme").glob("*.png"))
+            known = sorted(path.name for path in (folder / OWN).glob("*.png"))
             message = f"there is no picture called {name!r}"
             yield Problem(site.place(("logo",)), message, "the name of a PNG file in theme/", nearest_word(name, known))
 
 
 def has_logo(folder: Path, name: str) -> bool:
     """Whether the manuscript in ``folder`` has the picture that its site shows."""
-    return (folder / "theme" / name).is_file()
+    return (folder / OWN / name).is_file()
 
 
 def _planners(manuscript: Manuscript) -> dict[str, partial[Plan]]:

@@ -44,6 +44,7 @@ from plateset.publishing.takeaways import Desk as TakeAwayDesk
 from plateset.publishing.theme import Theme, find_theme
 from plateset.publishing.views import ProgramCard, ProgramView, SiteView
 from plateset.shipped import shipped
+from plateset.theme_files import unused_files
 from plateset.training.expand import plan_program
 from plateset.training.figures import figure
 from plateset.training.marks.tally import Tally
@@ -109,10 +110,12 @@ class Shelf:
 
     @property
     def has_theme(self) -> bool:
-        """Whether the site's theme is there, and the logo it is to show."""
-        head = self.manuscript.site.head
-        has_theme = (shipped("themes") / head.theme).is_dir()
-        return has_theme and (head.logo is None or has_logo(self.ground.folder, head.logo))
+        """Whether the site's theme is there, the logo too, and no file of the manuscript's own that changes nothing."""
+        head, folder = self.manuscript.site.head, self.ground.folder
+        theme = shipped("themes") / head.theme
+        if not theme.is_dir() or any(unused_files(folder, self.ground.shown_as, theme, head.language)):
+            return False
+        return head.logo is None or has_logo(folder, head.logo)
 
     @property
     def manuscript(self) -> Manuscript:

@@ -13,12 +13,12 @@ from plateset.publishing.language import (
     ENGLISH,
     CatalogueError,
     Language,
-    catalogue_names,
     language_of,
     usual_paper,
 )
 from plateset.publishing.takeaways import papers_of
 from plateset.publishing.theme import Theme, ThemeError
+from plateset.theme_files import catalogue_names
 
 from tests.publishing.building import SITE, edition_of, write_book
 from tests.publishing.phrases import CATALOGUE, catalogue, phrases

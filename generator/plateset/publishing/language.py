@@ -89,12 +89,6 @@ def locale_of(tag: str) -> Locale | None:
         return None
 
 
-def catalogue_names(tag: str) -> tuple[str, ...]:
-    """The files that may hold the words of a language, the closest one first."""
-    parts = tag.split("-")
-    return tuple(f"words.{'-'.join(parts[:length])}.po" for length in range(len(parts), 0, -1))
-
-
 @lru_cache(maxsize=32)  # the same words are the same language, which is what a preview goes by
 def language_of(tag: str, catalogues: tuple[bytes, ...]) -> Language:
     """The language of a site, from its catalogues, the one that goes first first. Raises :class:`CatalogueError`."""

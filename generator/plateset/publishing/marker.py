@@ -14,8 +14,9 @@ MARKER = ".plateset"
 _BEGINS = "This folder was pressed by Plateset"
 _TEXT = (
     f"{_BEGINS}, which replaces it in whole at the next press. The files it made are listed "
-    "below; a press refuses to go on while there are others. Check them with: plateset collate FOLDER\n\n"
+    "below, %d in all; a press refuses to go on while there are others. Check them with: plateset collate FOLDER\n\n"
 )
+_COUNT = re.compile(r"listed below, (\d+) in all;")
 _ENTRY = re.compile(r"([0-9a-f]{64}) (\d+) (.+)")
 
 
@@ -35,7 +36,7 @@ def entry_of(path: str, data: bytes) -> Entry:
 def marker_text(entries: Iterable[Entry]) -> str:
     """The marker of a folder with these files, in order of path."""
     in_order = sorted(entries, key=attrgetter("path"))
-    return _TEXT + "".join([f"{each.sha256} {each.size} {each.path}\n" for each in in_order])
+    return _TEXT % len(in_order) + "".join([f"{each.sha256} {each.size} {each.path}\n" for each in in_order])
 
 
 def read_marker(folder: Path) -> dict[str, Entry | None] | None:
@@ -56,12 +57,23 @@ def read_marker(folder: Path) -> dict[str, Entry | None] | None:
     return found
 
 
+def files_announced(folder: Path) -> int | None:
+    """How many files a marker says it lists; None where it does not say, as earlier versions did not."""
+    found = _COUNT.search((_text(folder) or "").partition("\n\n")[0])
+    return int(found[1]) if found else None
+
+
 def _listing(folder: Path) -> list[str] | None:
+    text = _text(folder)
+    return None if text is None else text.partition("\n\n")[2].splitlines()
+
+
+def _text(folder: Path) -> str | None:
     marker = folder / MARKER
     if not marker.is_file() or marker.is_symlink():
         return None
     text = marker.read_text("utf-8", "replace")
-    return text.partition("\n\n")[2].splitlines() if text.startswith(_BEGINS) else None
+    return text if text.startswith(_BEGINS) else None
 
 
 def listed_in(folder: Path) -> set[str] | None:

@@ -18,9 +18,10 @@ from plateset.digests import digest_of_folders
 from plateset.not_made import NotMadeError
 from plateset.publishing import paths
 from plateset.publishing.compiled_templates import CompiledTemplates
-from plateset.publishing.language import ENGLISH, CatalogueError, Language, catalogue_names, language_of
+from plateset.publishing.language import ENGLISH, CatalogueError, Language, language_of
 from plateset.publishing.typesetting import Template
 from plateset.remembering import Remembered
+from plateset.theme_files import OWN, catalogue_names
 
 PAPER = "paper"
 """The folder of what sheets are set with: the template, and what it imports."""
@@ -185,7 +186,7 @@ def find_theme(name: str, manuscript: Path, themes: Path) -> Theme:
     if not shipped.is_dir():
         known = ", ".join(sorted(folder.name for folder in themes.iterdir() if folder.is_dir()))
         raise ThemeError(f"there is no theme called {name!r}; there is {known}")
-    own = manuscript / "theme"
+    own = manuscript / OWN
     if not own.is_dir():
         return Theme(name, (shipped,))
     _check_stays_inside(own, manuscript)
