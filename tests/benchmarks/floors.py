@@ -85,7 +85,7 @@ def _ready(program: Program, made: Edition, studio: Studio, what: str) -> Ready:
     view = program_view(program, made.manuscript, made.figure, studio.language)
     desk = Desk(program, view, made.manuscript, studio.site, made.theme)
     object.__setattr__(view, "calendar", calendar_view(desk))
-    pages = list(program_pages(view, studio.site))
+    pages = list(program_pages(view, studio.site, studio.language))
     if what == "html":
         return Ready(pages, [], b"", Recorded())
     files = takeaways(desk)

@@ -43,9 +43,6 @@ GIVEN = (
 """Words that reach a template as data and are said there."""
 
 _LABELS = re.compile(r'\bFact\(\s*"([^"]+)"')
-_PAGES = re.compile(
-    r'_list_page\(\w+, "([^"]+)"|Page\(paths\.\w+, "[\w.]+", "([^"]+)", "([^"]+)"|description = "([^"]+)"'
-)
 
 
 def phrases() -> dict[Phrase, str]:
@@ -58,9 +55,8 @@ def phrases() -> dict[Phrase, str]:
     for path in sorted(PUBLISHING.glob("*.py")):
         for phrase in _said_in(path.read_text("utf-8")):
             found.setdefault(phrase, path.name)
-        for match in (*_LABELS.finditer(path.read_text("utf-8")), *_PAGES.finditer(path.read_text("utf-8"))):
-            for phrase in filter(None, match.groups()):
-                found.setdefault(phrase, path.name)
+        for match in _LABELS.finditer(path.read_text("utf-8")):
+            found.setdefault(match[1], path.name)
     for word in GIVEN:
         found.setdefault(word, "words given to a page")
     return {phrase: where for phrase, where in found.items() if phrase}

@@ -20,7 +20,7 @@ from plateset.publishing.takeaways import papers_of
 from plateset.publishing.theme import Theme, ThemeError
 from plateset.theme_files import catalogue_names
 
-from tests.publishing.building import SITE, edition_of, write_book
+from tests.publishing.building import LANTERN, SITE, edition_of, write_book
 from tests.publishing.phrases import CATALOGUE, catalogue, phrases
 
 HEAD = 'msgid ""\nmsgstr "Plural-Forms: nplurals=2; plural=(n != 1);\\n"\n\n'
@@ -120,6 +120,33 @@ def test_a_manuscript_says_its_own_words(tmp_path: Path) -> None:
     assert "Forside lår" in page
     assert "2. mars 2026" in page
     assert "2 dager i uken" in files["programs/by-days.html"].decode()
+
+
+def test_the_head_of_a_page_is_in_the_language_and_a_title_of_the_authors_stays(tmp_path: Path) -> None:
+    own = {
+        "Programs": "Programmer",
+        "Techniques": "Teknikker",
+        "Exercise": "Øvelse",
+        "%(lift)s: set-up, cues, faults and cautions.": "%(lift)s: oppsett og feil.",
+        "The sheet of %(week)s.": "Arket til %(week)s.",
+        "All techniques of this site.": "Alle teknikker.",
+    }
+    words = HEAD + "".join(f'msgid "{phrase}"\nmsgstr "{said}"\n\n' for phrase, said in own.items())
+    changes = {
+        "site.yaml": SITE + "language: nb\naddress: https://barn.example\n",
+        "theme/words.nb.po": words,
+        "programs/lantern.yaml": LANTERN.replace("title: Lantern & oil", "title: Techniques"),
+    }
+    files = dict(documents(edition_of(write_book(tmp_path, changes))))
+    heads = {path: files[path].decode().partition("<body")[0] for path in files if path.endswith(".html")}
+    assert "<title>Techniques – " in heads["programs/lantern/index.html"]
+    assert '"name":"Programmer"' in heads["programs/lantern/index.html"]
+    assert '"name":"Techniques"' in heads["programs/lantern/index.html"]
+    assert 'content="Arket til Techniques, week 1."' in heads["programs/lantern/week-1.html"]
+    assert "<title>Teknikker – " in heads["techniques/index.html"]
+    assert 'content="Alle teknikker."' in heads["techniques/index.html"]
+    assert 'content="Squat: oppsett og feil."' in heads["exercises/squat.html"]
+    assert ". Øvelse. " in heads["exercises/squat.html"]
 
 
 def test_a_translated_caution_still_has_to_be_shown(tmp_path: Path) -> None:

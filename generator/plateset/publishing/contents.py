@@ -39,7 +39,7 @@ from plateset.training.accounts import ACCOUNTS
 
 @dataclass(frozen=True)
 class Page:
-    """One row of the table: where a page stands, its template, head and data."""
+    """One row of the table: where a page stands, its template, head and data; its words are in the site's language."""
 
     path: str
     template: str
@@ -100,7 +100,7 @@ def _latest(programs: list[ProgramCard]) -> list[ProgramCard]:
 
 def contents(site: SiteView, limits: Limits, shelf: Shelves, language: Language = ENGLISH) -> Iterator[Page]:
     """Every page of the site but those of its programs."""
-    lists = facet_lists(shelf.programs, language)
+    lists, say = facet_lists(shelf.programs, language), language.say
     everything = {
         "programs": shelf.programs,
         "exercises": shelf.exercises,
@@ -112,21 +112,24 @@ def contents(site: SiteView, limits: Limits, shelf: Shelves, language: Language 
     card = Card("", site.title, site.tagline)
     front = everything | {"programs": _latest(shelf.programs), "all_programs": len(shelf.programs)}
     yield Page(paths.HOME, "home.html", site.title, site.tagline or site.title, front, site.cautions, card=card)
-    yield _list_page(PROGRAMS, "All programs of this site, and a way to find the one that fits.", everything)
+    of_programs = say("All programs of this site, and a way to find the one that fits.")
+    yield _list_page(PROGRAMS, of_programs, everything, language)
     for each in lists:
         data = everything | {"facet": each}
-        title = language.say(each.title)
-        yield Page(each.path, "facet.html", title, f"{title}.", data, trail=(PROGRAMS,))
-    yield _list_page(EXERCISES, "All exercises of this site.", everything)
-    yield from map(_exercise_page, shelf.exercises)
-    yield _list_page(TECHNIQUES, "All techniques of this site.", everything)
-    yield from map(_technique_page, shelf.techniques)
-    yield _list_page(EXPLAINERS, "All explainers of this site.", everything)
+        title = say(each.title)
+        yield Page(each.path, "facet.html", title, f"{title}.", data, trail=_below(PROGRAMS, language))
+    yield _list_page(EXERCISES, say("All exercises of this site."), everything, language)
+    for exercise in shelf.exercises:
+        yield _exercise_page(exercise, language)
+    yield _list_page(TECHNIQUES, say("All techniques of this site."), everything, language)
+    for technique in shelf.techniques:
+        yield _technique_page(technique, language)
+    yield _list_page(EXPLAINERS, say("All explainers of this site."), everything, language)
     for explainer in shelf.explainers:
-        yield _explainer_page(explainer, site)
+        yield _explainer_page(explainer, site, language)
     yield _numbers(limits, language)
-    yield _search_page(site_index(shelf))
-    yield Page(paths.NOT_FOUND, "404.html", "Page not found", "There is no page here.", {})
+    yield _search_page(site_index(shelf), language)
+    yield Page(paths.NOT_FOUND, "404.html", say("Page not found"), say("There is no page here."), {})
 
 
 def site_index(shelf: Shelves) -> tuple[Searched, ...]:
@@ -134,16 +137,22 @@ def site_index(shelf: Shelves) -> tuple[Searched, ...]:
     return searched([*shelf.programs, *shelf.exercises, *shelf.techniques, *shelf.explainers])
 
 
-def _search_page(pages: Sequence[Searched]) -> Page:
-    description = "Every program, exercise, technique and explainer by name, and a search of their words."
-    return Page(paths.SEARCH, "search.html", "Search and index", description, {"letters": index_letters(pages)})
+def _search_page(pages: Sequence[Searched], language: Language) -> Page:
+    title = language.say("Search and index")
+    description = language.say("Every program, exercise, technique and explainer by name, and a search of their words.")
+    return Page(paths.SEARCH, "search.html", title, description, {"letters": index_letters(pages)})
 
 
-def _list_page(here: Linked, description: str, data: Mapping[str, Any]) -> Page:
-    return Page(here.path, f"{here.title.lower()}.html", here.title, description, data)
+def _list_page(here: Linked, description: str, data: Mapping[str, Any], language: Language) -> Page:
+    return Page(here.path, f"{here.title.lower()}.html", language.say(here.title), description, data)
 
 
-def program_pages(program: ProgramView, site: SiteView) -> Iterator[Page]:
+def _below(here: Linked, language: Language, *further: Linked) -> tuple[Linked, ...]:
+    """The way to a page that stands below a list."""
+    return (Linked(language.say(here.title), here.path), *further)
+
+
+def program_pages(program: ProgramView, site: SiteView, language: Language = ENGLISH) -> Iterator[Page]:
     """A program's own page and those of its weeks."""
     said = tuple(caution.text for caution in program.cautions)
     yield Page(
@@ -153,8 +162,8 @@ def program_pages(program: ProgramView, site: SiteView) -> Iterator[Page]:
         program.summary,
         {"program": program},
         said,
-        trail=(PROGRAMS,),
-        card=_program_card(program),
+        trail=_below(PROGRAMS, language),
+        card=_program_card(program, language),
         about=exercise_plan(program, site, paths.card(program.path)),
         changed=last_change(program),
     )
@@ -166,41 +175,55 @@ def program_pages(program: ProgramView, site: SiteView) -> Iterator[Page]:
             "next": program.weeks[index + 1] if index + 1 < len(program.weeks) else None,
         }
         title = f"{program.title}, {week.title.lower()}"
-        trail = (PROGRAMS, Linked(program.title, program.path))
-        description = f"The sheet of {title}."
+        trail = _below(PROGRAMS, language, Linked(program.title, program.path))
+        description = language.say("The sheet of %(week)s.") % {"week": title}
         yield Page(week.path, "week.html", title, description, data, program.short_cautions, trail=trail)
 
 
-def _program_card(program: ProgramView) -> Card:
+def _program_card(program: ProgramView, language: Language) -> Card:
     wanted = ("Weeks", "Days a week", "Minutes a session")
-    figures = tuple(fact for fact in program.facts if fact.label in wanted and fact.value)
-    return Card("Program", program.title, program.summary, figures)
+    facts = [fact for fact in program.facts if fact.label in wanted and fact.value]
+    figures = tuple(Fact(language.say(fact.label), fact.value) for fact in facts)
+    return Card(language.say("Program"), program.title, program.summary, figures)
 
 
-def _exercise_page(view: ExerciseView) -> Page:
-    description = f"{view.title}: set-up, cues, faults and cautions."
-    card = Card("Exercise", view.title, "Set-up, cues, faults, cautions and substitutes.")
-    data = {"exercise": view}
-    return Page(view.path, "exercise.html", view.title, description, data, view.cautions, trail=(EXERCISES,), card=card)
-
-
-def _technique_page(view: TechniqueView) -> Page:
-    card = Card("Technique", view.title, view.summary)
-    data = {"technique": view}
+def _exercise_page(view: ExerciseView, language: Language) -> Page:
+    description = language.say("%(lift)s: set-up, cues, faults and cautions.") % {"lift": view.title}
+    summary = language.say("Set-up, cues, faults, cautions and substitutes.")
     return Page(
-        view.path, "technique.html", view.title, view.summary, data, view.cautions, trail=(TECHNIQUES,), card=card
+        view.path,
+        "exercise.html",
+        view.title,
+        description,
+        {"exercise": view},
+        view.cautions,
+        trail=_below(EXERCISES, language),
+        card=Card(language.say("Exercise"), view.title, summary),
     )
 
 
-def _explainer_page(view: ExplainerView, site: SiteView) -> Page:
+def _technique_page(view: TechniqueView, language: Language) -> Page:
+    return Page(
+        view.path,
+        "technique.html",
+        view.title,
+        view.summary,
+        {"technique": view},
+        view.cautions,
+        trail=_below(TECHNIQUES, language),
+        card=Card(language.say("Technique"), view.title, view.summary),
+    )
+
+
+def _explainer_page(view: ExplainerView, site: SiteView, language: Language) -> Page:
     return Page(
         view.path,
         "explainer.html",
         view.title,
         view.summary,
         {"explainer": view},
-        trail=(EXPLAINERS,),
-        card=Card("Explainer", view.title, view.summary),
+        trail=_below(EXPLAINERS, language),
+        card=Card(language.say("Explainer"), view.title, view.summary),
         about=article(view, site, paths.card(view.path)),
         changed=view.iso_date,
     )
@@ -211,8 +234,8 @@ def _numbers(limits: Limits, language: Language) -> Page:
         FormulaView(*map(language.say, (a.title, a.words, a.formula, a.valid, a.source))) for a in ACCOUNTS
     )
     data = {"formulas": formulas, "limits": _limits(limits, language)}
-    description = "Every computation behind the loads, volumes and minutes, with its source and limits."
-    return Page(paths.NUMBERS, "numbers.html", "How the numbers are made", description, data)
+    description = language.say("Every computation behind the loads, volumes and minutes, with its source and limits.")
+    return Page(paths.NUMBERS, "numbers.html", language.say("How the numbers are made"), description, data)
 
 
 def _limits(limits: Limits, language: Language) -> tuple[Fact, ...]:

@@ -38,7 +38,7 @@ def offers_of(desk: Desk, files: tuple[TakeAway, ...], calendar: CalendarView, *
 
 def pages_of(view: ProgramView, studio: Studio, made_from: Parts | None = None) -> Iterator[Product]:
     """A program's pages and its social card."""
-    for page in program_pages(view, studio.site):
+    for page in program_pages(view, studio.site, studio.language):
         yield studio.page(page, made_from)
         card = studio.card(page)
         if card is not None:
