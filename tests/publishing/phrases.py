@@ -31,7 +31,7 @@ GIVEN = (
     *vocabulary.LEVELS, *(level.capitalize() for level in vocabulary.LEVELS), *words.GOALS.values(),
     *(link.title for link in studio.NAVIGATION),
     *(link.title for link in (contents.PROGRAMS, contents.EXERCISES, contents.TECHNIQUES, contents.EXPLAINERS)),
-    *(title for _, title, _, _ in finder._FACETS),
+    *(facet.title for facet in finder._FACETS),
     *words.GROUPS.values(), *words.RANGES_OF_MOTION.values(), *words._ROLES.values(),
     *(curve.title for curve in CURVES.values()),
     "Deload", "Test",

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections import defaultdict
+from collections.abc import Callable, Hashable, Iterable, Mapping
+from dataclasses import dataclass
 from decimal import Decimal
 from heapq import nsmallest
+from typing import Any
 
 from plateset.manuscript.check_gym import kit_needed
 from plateset.manuscript.schema import TechniqueNote
@@ -92,12 +95,29 @@ def _minutes(longest: list[int]) -> list[int]:
 LISTED = 60
 """Programs that a list shows under one value; of more than that a reader finds theirs by the form."""
 
-Keyed = Iterable[tuple[tuple[object, ...], Decimal, str, str]]
-"""Of one program, for each group it belongs to: the group's sort key, the program's rank within the group (the lowest
-first; equal ranks keep the order of programs), what the form calls the group, and the group's title."""
+Value = Hashable
+"""What a program has of a facet, such as its level or one of its muscles."""
 
-Facet = tuple[str, str, Callable[[ProgramCard, Language], Keyed], Callable[[Decimal, Language], str]]
-"""A facet's name, the title of its page, where a program belongs in it, and what is said of a program's rank."""
+Valued = Iterable[tuple[Any, Decimal]]
+"""Of one program, each value it has of a facet, and the program's rank among those that have it: the lowest first;
+equal ranks keep the order of programs."""
+
+Told = tuple[tuple[object, ...], str, str]
+"""Of a value, where it stands among the others, what the form calls it, and the title of its list."""
+
+
+@dataclass(frozen=True)
+class Facet:
+    """One of the ways programs are found by: its name, the title of its page, and what it makes of a program, of a
+    value, and of a program's rank, which is said before its facts.
+    """
+
+    name: str
+    title: str
+    valued: Callable[[ProgramCard], Valued]
+    told: Callable[[Any, Language], Told]
+    said: Callable[[Decimal, Language], str] = lambda rank, language: ""
+
 
 Listing = list[tuple[Decimal, ProgramCard]]
 
@@ -109,28 +129,26 @@ def facet_lists(programs: Iterable[ProgramCard], language: Language = ENGLISH) -
 
 
 def _facet_list(facet: Facet, programs: tuple[ProgramCard, ...], language: Language) -> FacetList:
-    name, title, keyed, said = facet
-    groups: dict[tuple[object, ...], tuple[str, str, Listing]] = {}
+    listings: defaultdict[Value, Listing] = defaultdict(list)
     for program in programs:
-        for key, rank, value, heading in keyed(program, language):
-            groups.setdefault(key, (value, heading, []))[2].append((rank, program))
-
-    def told(rank: Decimal, program: ProgramCard) -> FoundProgram:
-        return FoundProgram(program.title, program.path, said(rank, language) + _beside(program, language))
-
-    found = tuple(
-        _group(f"group-{place}", *group, told)
-        for place, (_, group) in enumerate(sorted(groups.items(), key=lambda pair: pair[0]), start=1)
+        for value, rank in facet.valued(program):
+            listings[value].append((rank, program))
+    told = sorted((facet.told(value, language), value) for value in listings)
+    groups = tuple(
+        FacetGroup(title, f"group-{place}", *_shown(facet, listings[value], language), value=form)
+        for place, ((_, form, title), value) in enumerate(told, start=1)
     )
-    return FacetList(name, title, paths.programs_by(name), found)
+    return FacetList(facet.name, facet.title, paths.programs_by(facet.name), groups)
 
 
-def _group(
-    anchor: str, value: str, heading: str, listing: Listing, told: Callable[[Decimal, ProgramCard], FoundProgram]
-) -> FacetGroup:
+def _shown(facet: Facet, listing: Listing, language: Language) -> tuple[tuple[FoundProgram, ...], int]:
+    """The programs that a list shows, and how many more there are."""
     first = nsmallest(LISTED, listing, key=lambda each: each[0])
-    programs = tuple(told(*each) for each in first)
-    return FacetGroup(heading, anchor, programs, len(listing) - len(first), value)
+    programs = tuple(
+        FoundProgram(program.title, program.path, facet.said(rank, language) + _beside(program, language))
+        for rank, program in first
+    )
+    return programs, len(listing) - len(first)
 
 
 def _beside(program: ProgramCard, language: Language) -> str:
@@ -141,59 +159,68 @@ def _beside(program: ProgramCard, language: Language) -> str:
     return f"{language.say(program.level)}, {days}, {minutes}"
 
 
-def _by_level(program: ProgramCard, language: Language) -> Keyed:
-    level = program.facets.level
-    yield (LEVELS.index(level),), FIRST, level, language.say(level.capitalize())
+def _level_told(level: str, language: Language) -> Told:
+    return (LEVELS.index(level),), level, language.say(level.capitalize())
 
 
-def _by_days(program: ProgramCard, language: Language) -> Keyed:
-    days = program.facets.days
+def _days_told(days: int, language: Language) -> Told:
     title = language.count("%(num)s day a week", "%(num)s days a week", days) % {"num": days}
-    yield (days,), FIRST, str(days), title
+    return (days,), str(days), title
 
 
-def _by_minutes(program: ProgramCard, language: Language) -> Keyed:
-    most = program.facets.most_minutes
-    bound = next((minutes for minutes in MINUTES if most <= minutes), None)
-    if bound is None:
+def _bound(minutes: int) -> int:
+    """The time a reader may have that a session of so many minutes fits into; 0 if it fits into none."""
+    return next((bound for bound in MINUTES if minutes <= bound), 0)
+
+
+def _minutes_told(bound: int, language: Language) -> Told:
+    if not bound:
         title = language.say("More than %(num)s minutes") % {"num": MINUTES[-1]}
-        yield (MINUTES[-1] + 1,), FIRST, "", title
-    else:
-        yield (bound,), FIRST, str(bound), language.say("%(num)s minutes or less") % {"num": bound}
+        return (MINUTES[-1] + 1,), "", title
+    return (bound,), str(bound), language.say("%(num)s minutes or less") % {"num": bound}
 
 
-def _by_kit(program: ProgramCard, language: Language) -> Keyed:
-    kit = program.facets.kit
+def _kit_told(kit: tuple[str, ...], language: Language) -> Told:
     title = listed([kit_text(piece, language) for piece in kit], language) or language.say("No kit at all")
-    yield (len(kit), *map(KIT.index, kit)), FIRST, "", title[:1].upper() + title[1:]
+    return (len(kit), *map(KIT.index, kit)), "", title[:1].upper() + title[1:]
 
 
-def _by_muscle(program: ProgramCard, language: Language) -> Keyed:
-    for muscle, sets in program.facets.muscles:
-        title = language.say(muscle)
-        yield (title,), -sets, muscle, title[:1].upper() + title[1:]
+def _muscle_told(muscle: str, language: Language) -> Told:
+    title = language.say(muscle)
+    return (title,), muscle, title[:1].upper() + title[1:]
 
 
-def _by_technique(program: ProgramCard, language: Language) -> Keyed:
-    for name, title in program.facets.techniques:
-        yield (title, name), FIRST, name, title
-
-
-def _nothing(rank: Decimal, language: Language) -> str:
-    """Programs that stand in their usual order have nothing to say of it."""
-    return ""
-
-
-def _sets(rank: Decimal, language: Language) -> str:
+def _sets_said(rank: Decimal, language: Language) -> str:
     said = language.say("Up to %(sets)s sets a week") % {"sets": language.number(-rank)}
     return f"{said}. "
 
 
-_FACETS: tuple[Facet, ...] = (
-    ("level", "Programs by level", _by_level, _nothing),
-    ("days", "Programs by days a week", _by_days, _nothing),
-    ("minutes", "Programs by minutes a session", _by_minutes, _nothing),
-    ("kit", "Programs by kit", _by_kit, _nothing),
-    ("muscle", "Programs by muscle", _by_muscle, _sets),
-    ("technique", "Programs by technique", _by_technique, _nothing),
+def _technique_told(technique: tuple[str, str], language: Language) -> Told:
+    name, title = technique
+    return (title, name), name, title
+
+
+_FACETS = (
+    Facet("level", "Programs by level", lambda card: [(card.facets.level, FIRST)], _level_told),
+    Facet("days", "Programs by days a week", lambda card: [(card.facets.days, FIRST)], _days_told),
+    Facet(
+        "minutes",
+        "Programs by minutes a session",
+        lambda card: [(_bound(card.facets.most_minutes), FIRST)],
+        _minutes_told,
+    ),
+    Facet("kit", "Programs by kit", lambda card: [(card.facets.kit, FIRST)], _kit_told),
+    Facet(
+        "muscle",
+        "Programs by muscle",
+        lambda card: [(muscle, -sets) for muscle, sets in card.facets.muscles],
+        _muscle_told,
+        _sets_said,
+    ),
+    Facet(
+        "technique",
+        "Programs by technique",
+        lambda card: [(technique, FIRST) for technique in card.facets.techniques],
+        _technique_told,
+    ),
 )

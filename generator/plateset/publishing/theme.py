@@ -214,6 +214,7 @@ class Pages:
         self._theme = theme
         self._shared = shared
         self._digests: dict[str, str] = {}
+        self._texts: dict[str, str] = {}
         self._mentioned: dict[tuple[str, str], bool] = {}
         self._rendered: Remembered[Markup] = Remembered(KEPT)
 
@@ -232,8 +233,10 @@ class Pages:
         """
         if (template, name) not in self._mentioned:
             word = re.compile(rf"""(?<![\w."'])({re.escape(name)})\b""")
-            texts = (self._theme.read(each).decode("utf-8", "replace") for each in self._made_of(template))
-            self._mentioned[template, name] = any(word.search(text) for text in texts)
+            if template not in self._texts:
+                texts = (self._theme.read(each).decode("utf-8", "replace") for each in self._made_of(template))
+                self._texts[template] = "\n".join(texts)
+            self._mentioned[template, name] = word.search(self._texts[template]) is not None
         return self._mentioned[template, name]
 
     def _made_of(self, template: str) -> set[str]:
