@@ -18,7 +18,8 @@ PACKAGE = Path(__file__).parents[1] / "generator" / "plateset"
 ORDER = (
     "problems", "not_made", "remembering", "digests", "manuscript", "editor_schema", "training", "shipped",
     "theme_files", "placed_marks", "prose_figures", "proving", "comparing", "press_terms",
-    "publishing", "editions", "stocktaking", "studying", "workers", "press_run", "pressing", "problem_text", "verdicts",
+    "publishing", "chart_library", "editions", "stocktaking", "studying", "program_making", "workers",
+    "press_run", "pressing", "problem_text", "verdicts",
     "terminal_table", "proof_tables", "comparison_text", "console",
     "drafting", "proof_schema",
     "proof_json", "manual_keys", "collating", "preview", "commands", "cli", "__main__",

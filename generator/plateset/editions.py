@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from functools import cache
 from pathlib import Path
 
-import plotly.offline
-
+from plateset.chart_library import chart_script
 from plateset.prose_figures import figure_of
 from plateset.proving import Proofs
 from plateset.publishing.documents import Edition
@@ -27,10 +25,3 @@ def edition(proofs: Proofs, folder: Path, *, draft: bool, weighed: bool = True) 
         draft=draft,
         weighed=weighed,
     )
-
-
-@cache
-def chart_script() -> bytes:
-    """The chart library's own file."""
-    script: str = plotly.offline.get_plotlyjs()
-    return script.encode()

@@ -7,11 +7,12 @@ from concurrent.futures import Executor
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from functools import partial
+from importlib import import_module
 from pathlib import Path
 from typing import Any, NoReturn, TypeVar
 
+from plateset.chart_library import chart_script
 from plateset.digests import digest_of
-from plateset.editions import chart_script
 from plateset.manuscript.checks import check
 from plateset.manuscript.files import Source
 from plateset.manuscript.load import Document
@@ -43,7 +44,6 @@ from plateset.studying import (
     Study,
     at_work,
     lay_ground,
-    make,
     shelf_of,
     study,
     tally_of,
@@ -53,6 +53,9 @@ from plateset.training.marks.tally import Tally
 from plateset.workers import cores, each_done, rarely_collected, workers
 
 R = TypeVar("R")
+
+MAKING = "plateset.program_making"
+"""Loaded where there is a program to make: a note's edit does not wait for what sets sheets and fills workbooks."""
 
 FEW = 3
 """Up to so many programs are made here: starting workers would take longer."""
@@ -176,7 +179,7 @@ class PressRun:
             orders = [
                 (
                     f"Setting {each.card.title if each.card else each.slug}",
-                    partial(make, self._order(each, before.get(each.slug), laid), each.questions),
+                    partial(import_module(MAKING).make, self._order(each, before.get(each.slug), laid), each.questions),
                 )
                 for _, each in sorted(studies.items())
             ]

@@ -1,4 +1,4 @@
-"""One program at a time: study it (check, plan, prove, see what its pages will show), then make its files.
+"""One program at a time: study it (check, plan, prove, see what its pages will show); ``program_making.py`` makes it.
 
 Both are work for a process of its own, which keeps nothing of one program when it goes on to the next. What they share
 lies in the bench's ``work`` folder: the notes they are studied with, and between the two the program as studied.
@@ -35,14 +35,11 @@ from plateset.problems import Problem
 from plateset.prose_figures import contradicted
 from plateset.proving import has_logo, prove_program
 from plateset.publishing.bench import PressError
-from plateset.publishing.making import Hand, Made
+from plateset.publishing.making import Hand
 from plateset.publishing.own_loads import with_own_loads
-from plateset.publishing.program_products import make_program
 from plateset.publishing.program_view import Program, card_of, program_view
-from plateset.publishing.studio import Studio
-from plateset.publishing.takeaways import Desk as TakeAwayDesk
 from plateset.publishing.theme import Theme, find_theme
-from plateset.publishing.views import ProgramCard, ProgramView, SiteView
+from plateset.publishing.views import ProgramCard, SiteView
 from plateset.shipped import shipped
 from plateset.theme_files import unused_files
 from plateset.training.expand import plan_program
@@ -153,11 +150,6 @@ class Shelf:
 def shelf_of(ground: Path) -> Shelf:
     """The shelf of a press, read by each process once."""
     return Shelf(pickle.loads(ground.read_bytes()))
-
-
-@lru_cache(maxsize=1)
-def _studio(ground: Path, site: SiteView, tools: tuple[str, str]) -> Studio:
-    return Studio(site, shelf_of(ground).theme, *tools)
 
 
 def lay_ground(work: Path, ground: Ground) -> Path:
@@ -277,28 +269,6 @@ def tally_of(marks: tuple[PlacedMark, ...]) -> Tally:
     standing = [each.mark.severity for each in marks if not each.mark.accepted]
     accepted = sum(bool(each.mark.accepted) for each in marks)
     return Tally(standing.count("stop"), standing.count("query"), standing.count("note"), accepted)
-
-
-def make(order: Order, asked: frozenset[Question]) -> tuple[str, tuple[Made, ...]]:
-    """Make the files of a program that was studied, and tell which they are."""
-    program: Program
-    view: ProgramView
-    studied = (order.ground.parent / order.slug).with_suffix(".studied")
-    program, view, scripts = pickle.loads(studied.read_bytes())
-    shelf, trace = shelf_of(order.ground), Trace()
-    studio = _studio(order.ground, order.site, order.tools)
-    desk = TakeAwayDesk(program, view, shelf.traced(trace), order.site, shelf.theme, scripts)
-    found: list[Made] = []
-    with AtWork(order.ground.parent, order.slug) as at_work_on:
-        for path, made in make_program(desk, studio, order.hand, order.study):
-            if made is None:
-                at_work_on.on(path)
-            else:
-                found.append(made)
-    if not trace.questions <= asked:
-        raise AssertionError(f"made with more than it was studied with: {sorted(trace.questions - asked)}")
-    studied.unlink()
-    return order.slug, tuple(found)
 
 
 class AtWork:

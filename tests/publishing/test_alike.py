@@ -8,8 +8,9 @@ from typing import Any
 
 from markupsafe import Markup
 from plateset.manuscript.tracing import Heads
-from plateset.publishing.calendar_file import diary, undated
+from plateset.publishing.calendar_file import undated
 from plateset.publishing.contents import program_pages
+from plateset.publishing.diary import diary
 from plateset.publishing.documents import Edition
 from plateset.publishing.newsletter import newsletter
 from plateset.publishing.own_loads import with_own_loads

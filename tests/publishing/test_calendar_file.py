@@ -14,7 +14,8 @@ from hypothesis import strategies as st
 from icalendar import Calendar, Event
 from icalendar.parser import Contentline
 from plateset.manuscript.vocabulary import Unit
-from plateset.publishing.calendar_file import Diary, calendar, diary, folded, undated
+from plateset.publishing.calendar_file import calendar, folded, undated
+from plateset.publishing.diary import Diary, diary
 from plateset.publishing.documents import Edition
 from plateset.publishing.takeaways import Desk
 from plateset.publishing.words import load_text

@@ -16,7 +16,7 @@ from plateset.publishing.language import (
     language_of,
     usual_paper,
 )
-from plateset.publishing.takeaways import papers_of
+from plateset.publishing.papers import papers_of
 from plateset.publishing.theme import Theme, ThemeError
 from plateset.theme_files import catalogue_names
 

@@ -13,7 +13,7 @@ from jsonschema import Draft202012Validator
 from jsonschema.exceptions import ValidationError
 from plateset.manuscript import vocabulary
 from plateset.proving import proof
-from plateset.publishing.calendar_file import diary
+from plateset.publishing.diary import diary
 from plateset.publishing.documents import Edition
 from plateset.publishing.plan_json import plan_json, schema_json
 from plateset.publishing.takeaways import Desk

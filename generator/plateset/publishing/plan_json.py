@@ -11,7 +11,7 @@ from itertools import repeat
 from typing import Any
 
 from plateset.publishing import paths
-from plateset.publishing.calendar_file import Diary
+from plateset.publishing.diary import Diary
 from plateset.publishing.program_view import Program
 from plateset.publishing.views import ProgramView, SiteView
 from plateset.remembering import Remembered

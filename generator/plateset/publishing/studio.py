@@ -19,10 +19,10 @@ from plateset.publishing.language import Language
 from plateset.publishing.ledger import Parts
 from plateset.publishing.logo import read_logo
 from plateset.publishing.making import Make
+from plateset.publishing.papers import PAPER_NAMES, papers_of
 from plateset.publishing.prose import Figure, Prose
 from plateset.publishing.social_card import card_image
 from plateset.publishing.structured_data import breadcrumbs, json_ld
-from plateset.publishing.takeaways import PAPER_NAMES, papers_of
 from plateset.publishing.theme import CARD, FONTS, PAPER, Pages, Theme, ThemeError
 from plateset.publishing.views import Linked, SiteView
 from plateset.remembering import Remembered

@@ -11,9 +11,10 @@ from plateset.manuscript.library import Manuscript
 from plateset.publishing import paths
 from plateset.publishing.blank_log import blank_weeks
 from plateset.publishing.bundle import bundle
-from plateset.publishing.calendar_file import Diary, calendar, diary, undated
-from plateset.publishing.language import usual_paper
+from plateset.publishing.calendar_file import calendar, undated
+from plateset.publishing.diary import Diary, diary
 from plateset.publishing.newsletter import newsletter
+from plateset.publishing.papers import PAPER_NAMES, papers_of
 from plateset.publishing.plain_text import plain_text
 from plateset.publishing.plan_json import plan_json, schema_json
 from plateset.publishing.program_view import Program
@@ -25,7 +26,6 @@ from plateset.publishing.views import CalendarView, DownloadGroup, DownloadView,
 from plateset.publishing.words import long_date
 from plateset.publishing.workbook import Shown, workbook
 
-PAPER_NAMES = {"a4": "A4", "letter": "US Letter"}
 ON_PAPER = "On paper"
 AS_DATA = "In a spreadsheet, or in a program of your own"
 IN_A_CALENDAR = "In a calendar"
@@ -99,12 +99,6 @@ class Desk:
         """How sheets are set on ``paper``; they say they were made at noon of the program's own date."""
         stamp = datetime.combine(self.program.plan.program.date, time(12), UTC)
         return Setting(paper, self.theme.sheet(), stamp, self.theme.fonts)
-
-
-def papers_of(manuscript: Manuscript) -> tuple[Paper, ...]:
-    """The paper sheets are set for: the author's choice, else that of the language's country."""
-    head = manuscript.site.head
-    return head.paper if "paper" in head.model_fields_set else (usual_paper(head.language),)
 
 
 def size_text(octets: int) -> str:
