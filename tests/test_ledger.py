@@ -108,6 +108,24 @@ def test_a_change_that_no_sheet_shows_sets_no_sheet(book: Path, site: Path) -> N
     assert contents(site) == afresh(book, site)
 
 
+def test_a_press_counts_the_marks_that_a_proof_tells(book: Path, site: Path) -> None:
+    def counted(pressed: Pressed) -> tuple[int, int, int]:
+        return pressed.tally.stop, pressed.tally.query, pressed.tally.note
+
+    change(book, "site.yaml", "title:", 'colours: {accent: "#ffee88"}\ntitle:')
+    for name, old, new in (
+        ("site.yaml", "title:", "language: en\ntitle:"),
+        ("programs/lantern.yaml", "chest: 2-4", "chest: 10-12"),
+        ("exercises/plank.md", NOTE, f"{NOTE}More.\n\n"),
+    ):
+        change(book, name, old, new)
+        proofs = proof(book, "book")
+        told = (proofs.count("stop"), proofs.count("query"), proofs.count("note"))
+        assert told[1] >= 1
+        assert counted(again(book, site, as_draft=True)) == told
+        assert counted(again(book, site, as_draft=True)) == told
+
+
 NOTE = "\n---\n"
 """Where a note's head ends and its prose begins."""
 

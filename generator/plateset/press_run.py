@@ -21,7 +21,7 @@ from plateset.manuscript.tracing import Answers, Trace
 from plateset.press_terms import Options, Pressed, RefusedError
 from plateset.problems import Problem
 from plateset.prose_figures import contradicted
-from plateset.proving import proof
+from plateset.proving import marks_on_colours, proof
 from plateset.publishing.bench import Bench, PressError
 from plateset.publishing.cards import card_in, card_record
 from plateset.publishing.contents import shelves
@@ -124,7 +124,7 @@ class PressRun:
         return place
 
     def _prose(self, shelf: Shelf, plans: Plans) -> Tally:
-        """The marks on the notes and the front page."""
+        """The marks on the notes, the front page and the looks."""
         manuscript, problems = shelf.manuscript, list[Problem]()
         groups: tuple[Mapping[str, Document[Any]], ...] = (
             {"site": manuscript.site},
@@ -133,7 +133,8 @@ class PressRun:
             manuscript.explainers,
         )
         notes = (document for group in groups for _, document in sorted(group.items()))
-        tally = tally_of(tuple(mark for note in notes for mark in contradicted(note, plans, problems)))
+        on_notes = [mark for note in notes for mark in contradicted(note, plans, problems)]
+        tally = tally_of((*marks_on_colours(manuscript.site), *on_notes))
         if problems:
             raise ProblemsError(problems)
         return tally

@@ -96,19 +96,17 @@ def proof(folder: Path, shown_as: str, wanted: Sequence[str] = ()) -> Proofs:
         for slug, plan in plans.items()
         if slug in wanted or not wanted
     }
-    return Proofs(manuscript, programs, () if wanted else (*_marks_on_colours(manuscript), *notes))
+    return Proofs(manuscript, programs, () if wanted else (*marks_on_colours(manuscript.site), *notes))
 
 
-def _marks_on_colours(manuscript: Manuscript) -> tuple[PlacedMark, ...]:
+def marks_on_colours(site: Document[Site]) -> tuple[PlacedMark, ...]:
     """An accent too faint to read: the theme darkens it, and the author should know."""
-    accent = manuscript.site.head.colours.accent
+    accent = site.head.colours.accent
     if accent is None or contrast(accent, PAPER) >= LEAST:
         return ()
     message = f"the accent {accent} stands at {contrast(accent, PAPER):.1f}:1 on the paper; text needs {LEAST}:1"
     remedy = "choose a darker accent; as it is, the theme darkens it until it can be read"
-    return (
-        PlacedMark(Mark("accent-faint", "query", (), message, remedy), manuscript.site.place(("colours", "accent"))),
-    )
+    return (PlacedMark(Mark("accent-faint", "query", (), message, remedy), site.place(("colours", "accent"))),)
 
 
 def _check_wanted(wanted: Sequence[str], known: Sequence[str]) -> None:
