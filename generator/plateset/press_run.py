@@ -154,7 +154,7 @@ class PressRun:
         hand = self._hand(before)
         files = [
             self._enter(hand.make(product.path, product.parts(), product.make))
-            for product in site_products(studio, views, manuscript.site.head, chart_script())
+            for product in site_products(studio, views, manuscript.site.head, chart_script)
         ]
         return Record(_asked(laid.trace.questions, laid.answers), prose, base, Filed.of(files))
 

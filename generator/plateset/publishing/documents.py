@@ -63,7 +63,7 @@ def makers(edition: Edition) -> Iterator[tuple[str, Make]]:
     ]
     cards = {each.view.slug: card_of(each.view) for each in found}
     shelf = shelves(edition.manuscript, edition.figure, cards, studio.language)
-    for product in site_products(studio, shelf, edition.manuscript.site.head, edition.chart_script):
+    for product in site_products(studio, shelf, edition.manuscript.site.head, lambda: edition.chart_script):
         yield product.path, product.make
     for each in found:
         for product in pages_of(each.view, studio):

@@ -20,8 +20,8 @@ from plateset.publishing.theme import ASSETS
 from plateset.publishing.views import SiteView
 
 
-def site_products(studio: Studio, shelf: Shelves, head: Site, chart_script: bytes) -> Iterator[Product]:
-    """Every file of the site but those of its programs."""
+def site_products(studio: Studio, shelf: Shelves, head: Site, chart_script: Make) -> Iterator[Product]:
+    """Every file of the site but those of its programs; ``chart_script`` gives the chart library's own file."""
     site = studio.site
     table = tuple(contents(site, head.limits, shelf, studio.language))
     for page in table:
@@ -32,7 +32,7 @@ def site_products(studio: Studio, shelf: Shelves, head: Site, chart_script: byte
     if head.logo:
         logo, image = read_logo(studio.theme, head.logo)
         yield _cheap(logo.path, partial(bytes, image))
-    yield _cheap(ASSET_PATHS["chart"], lambda: chart_script)
+    yield Product(ASSET_PATHS["chart"], chart_script, lambda: {"Plateset or a library": studio.tool})  # large to read
     yield _cheap(paths.SEARCH_INDEX, lambda: search_script(site_index(shelf)))
     yield _cheap(paths.ROBOTS, partial(robots, site))
     if shelf.programs:
