@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 from plateset.manuscript.library import Manuscript
@@ -67,6 +68,11 @@ class Shelves:
     techniques: list[TechniqueView]
     explainers: list[ExplainerView]
 
+    @cached_property
+    def searched(self) -> tuple[Searched, ...]:
+        """Everything that can be searched for."""
+        return searched([*self.programs, *self.exercises, *self.techniques, *self.explainers])
+
 
 def shelves(
     manuscript: Manuscript, figure: Figure, programs: Mapping[str, ProgramCard], language: Language = ENGLISH
@@ -128,13 +134,8 @@ def contents(site: SiteView, limits: Limits, shelf: Shelves, language: Language 
     for explainer in shelf.explainers:
         yield _explainer_page(explainer, site, language)
     yield _numbers(limits, language)
-    yield _search_page(site_index(shelf), language)
+    yield _search_page(shelf.searched, language)
     yield Page(paths.NOT_FOUND, "404.html", say("Page not found"), say("There is no page here."), {})
-
-
-def site_index(shelf: Shelves) -> tuple[Searched, ...]:
-    """Everything that can be searched for."""
-    return searched([*shelf.programs, *shelf.exercises, *shelf.techniques, *shelf.explainers])
 
 
 def _search_page(pages: Sequence[Searched], language: Language) -> Page:

@@ -8,7 +8,7 @@ from functools import cache, partial
 
 from plateset.manuscript.schema import Site
 from plateset.publishing import paths
-from plateset.publishing.contents import Page, Shelves, contents, site_index
+from plateset.publishing.contents import Page, Shelves, contents
 from plateset.publishing.feed import feed, last_change
 from plateset.publishing.logo import read_logo
 from plateset.publishing.making import Make
@@ -33,7 +33,7 @@ def site_products(studio: Studio, shelf: Shelves, head: Site, chart_script: Make
         logo, image = read_logo(studio.theme, head.logo)
         yield _cheap(logo.path, partial(bytes, image))
     yield Product(ASSET_PATHS["chart"], chart_script, lambda: {"Plateset or a library": studio.tool})  # large to read
-    yield _cheap(paths.SEARCH_INDEX, lambda: search_script(site_index(shelf)))
+    yield _cheap(paths.SEARCH_INDEX, lambda: search_script(shelf.searched))
     yield _cheap(paths.ROBOTS, partial(robots, site))
     if shelf.programs:
         yield _cheap(paths.PLAN_SCHEMA, schema_json)
