@@ -33,7 +33,7 @@ from plateset.publishing.site_products import site_products
 from plateset.publishing.spare import put_by, sweep, take_out
 from plateset.publishing.studio import Studio, site_view_of, studio_of
 from plateset.publishing.theme import CARD
-from plateset.publishing.wholeness import number_of_whole
+from plateset.publishing.wholeness import numbers_of_whole
 from plateset.stocktaking import Stock, changed_since, tool_digest, typesetter_digest
 from plateset.studying import (
     Ground,
@@ -197,9 +197,8 @@ class PressRun:
         """Whether nothing that was asked is answered otherwise, and every file is still there whole."""
         if not otherwise.isdisjoint(record.answers):
             return False
-        numbers = {row[0]: number_of_whole(self.bench.target, row) for row in record.files.rows}
-        whole = {path: number for path, number in numbers.items() if number is not None}
-        if len(whole) < len(numbers):
+        whole = numbers_of_whole(self.bench.target, record.files.rows)
+        if len(whole) < len(record.files.rows):
             return False
         self._staying |= whole
         return True

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+from collections.abc import Iterable
 from pathlib import Path
 
 from plateset.publishing.ledger import Ledger, Row
@@ -12,21 +13,21 @@ from plateset.publishing.ledger_file import Summary
 
 def is_whole(site: Path, row: Row) -> bool:
     """Whether a file of a pressed site is still as it was made."""
-    return number_of_whole(site, row) is not None
+    return bool(numbers_of_whole(site, (row,)))
 
 
-def number_of_whole(site: Path, row: Row) -> int | None:
-    """The number on the disk of a file that is still as it was made; None if it is not."""
-    path, size, sha256, written = row
-    place = f"{site}/{path}"  # thousands of files are asked about: no Path for each
-    try:
-        found = os.lstat(place)
-        if found.st_size != size:
-            return None
-        whole = found.st_mtime_ns == written or _hash(place) == sha256
-    except OSError:
-        return None
-    return found.st_ino if whole else None
+def numbers_of_whole(site: Path, rows: Iterable[Row]) -> dict[str, int]:
+    """The numbers on the disk of those files, by their paths, that are still as they were made."""
+    found: dict[str, int] = {}
+    for path, size, sha256, written in rows:
+        place = f"{site}/{path}"  # thousands of files are asked about: no Path for each
+        try:
+            there = os.lstat(place)
+            if there.st_size == size and (there.st_mtime_ns == written or _hash(place) == sha256):
+                found[path] = there.st_ino
+        except OSError:
+            continue
+    return found
 
 
 def _hash(place: str) -> str:
