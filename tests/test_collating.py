@@ -119,9 +119,18 @@ def test_a_file_of_the_host_is_told_and_does_no_harm(site: Path) -> None:
 
 
 def test_a_folder_that_was_not_pressed_is_refused(tmp_path: Path) -> None:
-    for folder in (tmp_path, tmp_path / "nowhere"):
-        with pytest.raises(NotPressedError, match="was not pressed"):
-            collate(folder)
+    (tmp_path / "file").write_text("x")
+    for name, told in (("", "was not pressed"), ("nowhere", "there is no folder"), ("file", "is not a folder")):
+        with pytest.raises(NotPressedError, match=told):
+            collate(tmp_path / name)
+
+
+def test_a_list_that_names_what_lies_elsewhere_makes_nothing_there_be_read(site: Path, tmp_path: Path) -> None:
+    (tmp_path / "elsewhere").write_text("mine")
+    with (site / MARKER).open("a") as marker:
+        marker.write(f"{'0' * 64} 9 ../elsewhere\n{'0' * 64} 9 {tmp_path / 'elsewhere'}\n")
+    found = collate(site).findings
+    assert [finding.words for finding in found if "elsewhere" in finding.path] == ["listed, and not there"] * 2
 
 
 def test_the_list_is_read_as_it_is_written(tmp_path: Path) -> None:

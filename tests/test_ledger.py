@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -384,6 +385,33 @@ def test_a_program_that_names_a_figure_of_another_follows_it(book: Path, site: P
     made = dict(again(book, site).made)
     assert made["programs/tally/index.html"] == "the program lantern changed"
     assert b'<span class="figure">4</span>' in (site / "programs" / "tally" / "index.html").read_bytes()
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [("exercise: squat", "exercise: sqat"), ("bests: {squat:", "bests: {sqat:"), ("{mon: heavy,", "{mon: havy,")],
+)
+@pytest.mark.parametrize("jobs", [1, 2])
+def test_a_slip_in_a_program_that_others_take_figures_from_is_told_as_by_a_proof(
+    old: str, new: str, jobs: int, book: Path, site: Path
+) -> None:
+    change(book, "programs/tally.yaml", "level: novice", "level: novice\ntext: It has [](figure:lantern/weeks) weeks.")
+    for number in range(3):
+        program = TALLY.replace("level: novice", "level: novice\ntext: It has [](figure:lantern/weeks) weeks.")
+        (book / "programs" / f"tally-{number}.yaml").write_text(program, "utf-8")
+    change(book, "programs/lantern.yaml", old, new)
+    explainer = book / "explainers" / "why-the-row.md"
+    for text in (explainer.read_text("utf-8"), re.sub(r"figure:lantern/[^)]+", "figure:tally/weeks", BOOK[NAMING])):
+        explainer.write_text(text.replace("[9](", "[](").replace("[7](", "[]("), "utf-8")
+        with pytest.raises(ManuscriptError) as proved:
+            proof(book, "book")
+        with pytest.raises(ManuscriptError) as pressed:
+            again(book, site, jobs=jobs)
+        assert pressed.value.problems == proved.value.problems
+
+
+NAMING = "explainers/why-the-row.md"
+"""It takes figures from a program."""
 
 
 def test_a_note_that_is_taken_away_is_missed_by_those_who_name_it(book: Path, site: Path) -> None:

@@ -18,7 +18,8 @@ from plateset.manuscript.files import Kind, Source
 from plateset.manuscript.load import MODELS, Document, load
 from plateset.manuscript.positions import read_yaml
 from plateset.publishing.documents import CSP
-from plateset.publishing.theme import ASSETS, PAPER, SHEET
+from plateset.publishing.theme import ASSETS, SHEET
+from plateset.theme_files import PAPER
 from plateset.training.figures import _SUBJECTS
 from pydantic import BaseModel
 

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Literal
 from urllib.parse import unquote, urlsplit
 
-from plateset.publishing.marker import MARKER, Entry, entry_of, files_announced, others_in, read_marker
+from plateset.publishing.marker import MARKER, Entry, entry_of, files_announced, is_inside, others_in, read_marker
 
 Fault = Literal["missing", "changed", "broken link", "foreign"]
 
@@ -44,12 +44,14 @@ class Collation:
 
 def collate(folder: Path) -> Collation:
     """Check a pressed folder against its own list. Raises :class:`NotPressedError` and OSError."""
+    if not folder.is_dir():
+        raise NotPressedError(f"there is no folder {folder}" if not folder.exists() else f"{folder} is not a folder")
     made = read_marker(folder)
     if not made:
         raise NotPressedError(
             f"{folder} was not pressed by Plateset, or its .plateset file was left behind or is damaged"
         )
-    found = {path: data for path in made if (data := _bytes(folder / path)) is not None}
+    found = {path: data for path in made if is_inside(path) and (data := _bytes(folder / path)) is not None}
     pages = {path: _Page(data.decode("utf-8", "replace")) for path, data in found.items() if path.endswith(".html")}
     foreign = others_in(folder, made)
     links = [(path, link) for path, page in pages.items() for link in page.links if _is_inner(link)]
@@ -71,7 +73,7 @@ def _bytes(path: Path) -> bytes | None:
 def _counted(announced: int, listed: int) -> Iterator[Finding]:
     """A list that was cut between two lines names only files that are there."""
     if announced != listed:
-        yield Finding("changed", MARKER, f"it lists {listed:,} of {announced:,} files")
+        yield Finding("changed", MARKER, f"it should list {announced:,} files and lists {listed:,}")
 
 
 def _compared(made: Mapping[str, Entry | None], found: Mapping[str, bytes]) -> Iterator[Finding]:

@@ -14,11 +14,11 @@ def digest_of(value: object) -> str:
 
 
 def digest_of_folders(folders: Iterable[Path]) -> str:
-    """One digest of every file in some folders, by their names in them."""
+    """One digest of every file in some folders, by their names in them, and of links as far as they are no files."""
     found = hashlib.sha256()
     for number, folder in enumerate(folders):
-        for path in sorted(each for each in folder.rglob("*") if each.is_file()):
-            data = path.read_bytes()
+        for path in sorted(each for each in folder.rglob("*") if each.is_file() or each.is_symlink()):
+            data = path.read_bytes() if path.is_file() else os.fsencode(os.readlink(path))
             name = os.fsencode(path.relative_to(folder).as_posix())  # it need not be text
             found.update(b"%d/%s\0%d\0" % (number, name, len(data)) + data)
     return found.hexdigest()

@@ -18,6 +18,7 @@ from plateset.manuscript import vocabulary
 from plateset.manuscript.files import FOLDERS, SITE_FILE, Kind, names_on_disk, read_sources
 from plateset.manuscript.links import links_of
 from plateset.manuscript.load import Document, load
+from plateset.manuscript.positions import read_yaml
 from plateset.manuscript.read import read_manuscript
 from plateset.manuscript.schema import Exercise
 from plateset.manuscript.written import LONGEST_NAME, SLUG
@@ -170,6 +171,8 @@ def _text(name: Name, shelf: Mapping[Name, Document[Any]], today: date) -> bytes
     for word, words in _LISTS.items():
         text = text.replace(word, _comment(words) if word.startswith("#") else ", ".join(words))
     title = slug.replace("-", " ").capitalize()
+    if not isinstance(read_yaml(title).data, str):  # a number, a day, or what YAML takes for no value
+        title = f'"{title}"'
     return with_help(kind, text.replace("TITLE", title).replace("TODAY", f"{today}").replace("NAME", slug)).encode()
 
 
@@ -193,7 +196,8 @@ def _check_stands(manuscript: Path, texts: Mapping[str, bytes]) -> None:
     if new:
         first = min(new)
         expected = f" Expected: {first.expected}" if first.expected else ""
-        raise DraftError(f"with these files there would be a problem at {first.place}: {first.message}.{expected}")
+        place = str(first.place).lstrip("/")
+        raise DraftError(f"with these files there would be a problem at {place}: {first.message}.{expected}")
 
 
 def _problems(texts: Mapping[str, bytes]) -> list[Problem]:

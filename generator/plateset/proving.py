@@ -21,7 +21,7 @@ from plateset.problems import ManuscriptError, Problem, nearest_word
 from plateset.prose_figures import contradicted
 from plateset.remembering import Remembered
 from plateset.shipped import shipped
-from plateset.theme_files import OWN, unused_files
+from plateset.theme_files import OWN, theme_problems
 from plateset.training.expand import plan_program
 from plateset.training.marks.mark import Case, Mark, Severity
 from plateset.training.plan import Plan
@@ -127,8 +127,7 @@ def _theme_problems(reading: Reading, folder: Path, shown_as: str) -> Iterator[P
             expected = f"one of: {', '.join(known)}"
             yield Problem(site.place(("theme",)), message, expected, nearest_word(name, known))
         elif reading.site is not None:
-            head = reading.site.head
-            yield from unused_files(folder, shown_as, shipped("themes") / head.theme, head.language)
+            yield from theme_problems(folder, shown_as, shipped("themes") / reading.site.head.theme)
 
 
 def _logo_problems(reading: Reading, folder: Path) -> Iterator[Problem]:

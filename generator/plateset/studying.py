@@ -41,7 +41,7 @@ from plateset.publishing.program_view import Program, card_of, program_view
 from plateset.publishing.theme import Theme, find_theme
 from plateset.publishing.views import ProgramCard, SiteView
 from plateset.shipped import shipped
-from plateset.theme_files import unused_files
+from plateset.theme_files import theme_problems
 from plateset.training.expand import plan_program
 from plateset.training.figures import figure
 from plateset.training.marks.tally import Tally
@@ -110,7 +110,7 @@ class Shelf:
         """Whether the site's theme is there, the logo too, and no file of the manuscript's own that changes nothing."""
         head, folder = self.manuscript.site.head, self.ground.folder
         theme = shipped("themes") / head.theme
-        if not theme.is_dir() or any(unused_files(folder, self.ground.shown_as, theme, head.language)):
+        if not theme.is_dir() or any(theme_problems(folder, self.ground.shown_as, theme)):
             return False
         return head.logo is None or has_logo(folder, head.logo)
 
@@ -202,8 +202,9 @@ class Plans(Mapping[str, Plan]):
         if isinstance(source, Problem) or source.digest != ground.digests.get(("program", slug)):
             raise PressError(f"programs/{slug}.yaml changed while pressing; nothing was replaced. Press again")
         result = load.__wrapped__(source)
-        if not isinstance(result, Document):
-            raise ProblemsError(result.problems)
+        problems = _problems(result, self._shelf, self._trace) if isinstance(result, Document) else result.problems
+        if not isinstance(result, Document) or problems:
+            raise ProblemsError(problems)  # it cannot be planned, or not as its author means
         return result
 
 

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from plateset.manuscript.files import MAX_BYTES
 from plateset.manuscript.positions import MAX_CHARACTERS
+from plateset.manuscript.schema import Program
 from plateset.manuscript.wording import MOST_FINDINGS
 
 from tests.manuscript.reading import problems_in
@@ -76,6 +77,21 @@ def test_many_faults_in_a_long_file_are_found_quickly(sound: Path, write: Write)
     problems = problems_in(sound)
     assert len(problems) == MOST_FINDINGS + 1
     assert sum("more faults stand in this file" in each.message for each in problems) == 1
+
+
+def test_faults_behind_others_are_counted_with_them(sound: Path, write: Write) -> None:
+    lines = "".join(
+        "    - {exercise: plank, sets: 2, hold: 30 s, last set: {technique: dropset, drop: 2}}\n" for _ in range(250)
+    )
+    write("programs/many.yaml", f"sessions:\n  whole:\n{lines}")
+    problems = [each for each in problems_in(sound) if each.place.path.endswith("many.yaml")]
+    assert len(problems) == MOST_FINDINGS + 1
+    (rest,) = [each.message for each in problems if "more faults" in each.message]
+    missing = len(MISSING)
+    assert rest == f"{2 * 250 + missing - MOST_FINDINGS} more faults stand in this file"
+
+
+MISSING = [name for name, field in Program.model_fields.items() if field.is_required() and name != "sessions"]
 
 
 def test_link_to_a_file_outside_is_refused(sound: Path, tmp_path: Path) -> None:

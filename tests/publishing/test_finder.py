@@ -10,11 +10,12 @@ from plateset.manuscript.schema import Limits
 from plateset.publishing.contents import ON_THE_FRONT_PAGE, Shelves, contents, shelves
 from plateset.publishing.documents import Edition
 from plateset.publishing.finder import LISTED, facet_lists, finder_values
+from plateset.publishing.language import language_of
 from plateset.publishing.program_view import program_view
 from plateset.publishing.studio import Studio
 from plateset.publishing.views import ProgramView
 
-from tests.publishing.building import LANTERN, edition_of, write_book
+from tests.publishing.building import LANTERN, TALLY, edition_of, write_book
 from tests.publishing.paper import a_site
 
 
@@ -44,6 +45,26 @@ def test_muscles_are_those_trained_directly_with_their_most_sets_first(programs:
     assert str(muscles["biceps"]) == "3.50"
     assert "glutes" not in muscles
     assert list(muscles.values()) == sorted(muscles.values(), reverse=True)
+
+
+def test_kit_is_found_by_whatever_the_order_it_is_listed_in(tmp_path: Path) -> None:
+    orders = {
+        f"programs/tally-{number}.yaml": TALLY.replace("kit: [mat]", f"kit: {kit}")
+        for number, kit in enumerate(("[mat, bench]", "[bench, mat]"))
+    }
+    found = lists(views_of(edition_of(write_book(tmp_path, orders))))["kit"]
+    assert [title for title in found if "ench" in title and "arbell" not in title] == ["Bench and mat"]
+    assert len(found["Bench and mat"]) == 2
+
+
+def test_two_muscles_of_one_word_are_two_lists(programs: list[ProgramView]) -> None:
+    """Where a language says both by the same word; a program is not listed twice in one."""
+    words = b'msgid "quads"\nmsgstr "Thigh"\n\nmsgid "hamstrings"\nmsgstr "Thigh"\n\nmsgid "biceps"\nmsgstr "Thigh"\n'
+    head = b'msgid ""\nmsgstr "Content-Type: text/plain; charset=utf-8\\n"\n\n'
+    (muscles,) = [each for each in facet_lists(programs, language_of("en", (head + words,))) if each.name == "muscle"]
+    thighs = [group for group in muscles.groups if group.title == "Thigh"]
+    assert len(thighs) > 1
+    assert all(len(set(group.programs)) == len(group.programs) for group in thighs)
 
 
 def lists(programs: list[ProgramView]) -> dict[str, dict[str, list[tuple[str, str]]]]:

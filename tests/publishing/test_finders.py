@@ -159,6 +159,9 @@ def test_a_program_is_an_exercise_plan(whole: Mapping[str, bytes]) -> None:
     assert plan["name"] == "Lantern & oil"
     assert plan["activityDuration"] == "P3W"
     assert plan["activityFrequency"] == "2 sessions a week"
+    assert plan["additionalVariable"] == "31–33 minutes a session"
+    one = described(whole["programs/tally/index.html"])["ExercisePlan"]
+    assert one["additionalVariable"] == "7 minutes a session"
     assert (plan["datePublished"], plan["dateModified"], plan["version"]) == ("2026-03-02", "2026-05-04", "2")
     assert plan["url"] == f"{HOME}/programs/lantern/"
     assert "license" not in plan

@@ -149,6 +149,16 @@ def test_the_head_of_a_page_is_in_the_language_and_a_title_of_the_authors_stays(
     assert ". Øvelse. " in heads["exercises/squat.html"]
 
 
+@pytest.mark.parametrize(("tag", "said"), [("de", "Woche 1"), ("nb", "uke 1"), ("en", "week 1")])
+def test_a_noun_keeps_its_capital_where_the_language_wants_it(tag: str, said: str, tmp_path: Path) -> None:
+    word = {"de": "Woche", "nb": "Uke", "en": "Week"}[tag]
+    words = HEAD + f'msgid "Week %(number)s"\nmsgstr "{word} %(number)s"\n'
+    changes = {"site.yaml": SITE + f"language: {tag}\n", f"theme/words.{tag}.po": words}
+    files = dict(documents(edition_of(write_book(tmp_path, changes))))
+    assert f"<title>Lantern &amp; oil, {said} – " in files["programs/lantern/week-1.html"].decode()
+    assert f"On to {said.replace('1', '2')}" in files["programs/lantern/week-1.html"].decode()
+
+
 def test_a_translated_caution_still_has_to_be_shown(tmp_path: Path) -> None:
     caution = "Loads are worked out, not prescribed for you."
     english = next(phrase for phrase in phrases() if isinstance(phrase, str) and phrase.startswith(caution))

@@ -1,19 +1,23 @@
 """Faults that stand behind an unknown name: which other keys belong beside a rule or technique hangs on its name.
 
 What pydantic cannot tell the kind of it does not look into. So that an author is told everything in one run, the data
-is read once more with the nearest known name in place of the unknown one.
+is read once more with the known name in place of one that is all but written so; from a looser guess would follow
+faults that are none.
 """
 
 from __future__ import annotations
 
 from copy import deepcopy
+from difflib import get_close_matches
 from typing import Any
 
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from plateset.manuscript.wording import choices_of, discriminator_of
-from plateset.problems import nearest_word
+
+_ALL_BUT_WRITTEN = 0.8
+"""How alike a word and a known name are, from 0 to 1, that the one is taken for the other."""
 
 _DEPTH = 3
 """Names within what a name was unknown for, and those within that."""
@@ -47,4 +51,5 @@ def _unknown(error: ValidationError) -> list[ErrorDetails]:
 
 
 def _nearest(detail: ErrorDetails) -> str:
-    return nearest_word((detail.get("ctx") or {}).get("tag"), choices_of(detail))
+    written = str((detail.get("ctx") or {}).get("tag")).lower()
+    return "".join(get_close_matches(written, choices_of(detail), n=1, cutoff=_ALL_BUT_WRITTEN))

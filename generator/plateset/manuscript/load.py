@@ -101,12 +101,8 @@ def _modelled(bare: Document[schema.Entry]) -> Document[Any] | Misread:
     try:
         head: schema.Entry = model.model_validate(bare.marked.data)
     except ValidationError as error:
-        found = findings(error, model)
-        hidden = behind(error, bare.marked.data, model)
-        if hidden is not None:
-            known = {each.path for each in found}
-            found += [each for each in findings(hidden, model) if each.path not in known]
-        return Misread(tuple(_from_finding(bare, finding) for finding in found), bare)
+        errors = filter(None, (error, behind(error, bare.marked.data, model)))
+        return Misread(tuple(_from_finding(bare, finding) for finding in findings(errors, model)), bare)
     return replace(bare, head=head)
 
 

@@ -29,16 +29,13 @@ class Finding:
     is_missing: bool = False
 
 
-def findings(error: ValidationError, model: type[BaseModel]) -> list[Finding]:
-    """Every fault pydantic found, leaving out those that only follow from another, and their number beyond the most."""
-    details = error.errors(include_url=False)
-    paths = [tuple(detail["loc"]) for detail in details]
-    above = {path[:length] for path in paths for length in range(len(path))}
-    kept = [
-        detail
-        for detail, path in zip(details, paths, strict=True)
-        if not (detail["type"] == "too_short" and path in above)
-    ]
+def findings(errors: Iterable[ValidationError], model: type[BaseModel]) -> list[Finding]:
+    """Every fault pydantic found, each once, leaving out those that only follow from another, and their number beyond
+    the most.
+    """
+    details = {(tuple(each["loc"]), each["type"]): each for error in errors for each in error.errors(include_url=False)}
+    above = {path[:length] for path, _ in details for length in range(len(path))}
+    kept = [detail for (path, kind), detail in details.items() if not (kind == "too_short" and path in above)]
     found = _without_what_follows([_finding(detail, model) for detail in kept[:MOST_FINDINGS]])
     more = len(kept) - MOST_FINDINGS
     if more > 0:

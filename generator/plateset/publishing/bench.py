@@ -19,7 +19,7 @@ from pathlib import Path
 
 from plateset.not_made import NotMadeError
 from plateset.publishing.exchange import exchange
-from plateset.publishing.marker import MARKER, Entry, entry_of, marker_text, read_marker
+from plateset.publishing.marker import MARKER, Entry, entry_of, is_inside, marker_text, read_marker
 
 if sys.platform != "win32":
     import fcntl
@@ -92,7 +92,7 @@ class Bench:
             self._folders.add(folder)
 
     def _check(self, path: str) -> None:
-        if path in self.entries or path == MARKER or not _inside(path):
+        if path in self.entries or path == MARKER or not is_inside(path):
             raise PressError(f"two files would stand at {path}, or it lies outside the site")
 
     def finish(self, kept: Path | None = None) -> None:
@@ -122,11 +122,6 @@ class Bench:
             size = (self.site / entry.path).stat().st_size
             if size != entry.size:
                 raise PressError(f"{entry.path} has {size:,} of {entry.size:,} bytes on the disk; nothing was replaced")
-
-
-def _inside(path: str) -> bool:
-    """Whether a site path stays in the site: names joined by slashes, none of which leads elsewhere on any system."""
-    return "\\" not in path and ":" not in path and {"", ".", ".."}.isdisjoint(path.split("/"))
 
 
 def write_file(site: Path, path: str, data: bytes) -> Entry:

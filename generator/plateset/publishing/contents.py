@@ -165,7 +165,7 @@ def program_pages(program: ProgramView, site: SiteView, language: Language = ENG
         said,
         trail=_below(PROGRAMS, language),
         card=_program_card(program, language),
-        about=exercise_plan(program, site, paths.card(program.path)),
+        about=exercise_plan(program, site, paths.card(program.path), language),
         changed=last_change(program),
     )
     for index, week in enumerate(program.weeks):
@@ -175,7 +175,7 @@ def program_pages(program: ProgramView, site: SiteView, language: Language = ENG
             "previous": program.weeks[index - 1] if index else None,
             "next": program.weeks[index + 1] if index + 1 < len(program.weeks) else None,
         }
-        title = f"{program.title}, {week.title.lower()}"
+        title = f"{program.title}, {language.low(week.title)}"
         trail = _below(PROGRAMS, language, Linked(program.title, program.path))
         description = language.say("The sheet of %(week)s.") % {"week": title}
         yield Page(week.path, "week.html", title, description, data, program.short_cautions, trail=trail)

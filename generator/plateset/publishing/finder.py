@@ -47,7 +47,7 @@ def facets_of(plan: Plan, volume: Volume, notes: Mapping[str, TechniqueNote], la
         days=len(plan.program.schedule),
         least_minutes=min(minutes, default=0),
         most_minutes=max(minutes, default=0),
-        kit=tuple(kit_of(plan)),
+        kit=tuple(sorted(kit_of(plan), key=KIT.index)),
         muscles=tuple(_most_sets(volume)),
         techniques=tuple((name, notes[name].name) for name in techniques_of(plan) if name in notes),
     )

@@ -30,6 +30,10 @@ LETTER_COUNTRIES = frozenset({"BZ", "CA", "CL", "CO", "CR", "GT", "MX", "NI", "P
 """Where paper is US Letter (after Unicode CLDR, supplemental measurement data; the list from memory)."""
 
 
+NOUNS_BEGIN_HIGH = frozenset({"de", "lb", "nds", "gsw", "frr"})
+"""Languages whose nouns begin with a capital within a sentence too (from memory)."""
+
+
 class CatalogueError(Exception):
     """A catalogue that cannot be read; the message names the line."""
 
@@ -49,6 +53,10 @@ class Language:
     def say(self, phrase: str) -> str:
         """The phrase in this language."""
         return _said(self.words, phrase) if phrase else ""
+
+    def low(self, words: str) -> str:
+        """Words that begin something, as they stand within a sentence; some languages begin every noun high."""
+        return words if self.tag.partition("-")[0] in NOUNS_BEGIN_HIGH else words[:1].lower() + words[1:]
 
     def count(self, one: str, many: str, number: int) -> str:
         """The phrase for ``number`` things in this language."""

@@ -85,6 +85,11 @@ def listed_in(folder: Path) -> set[str] | None:
     return {line if at is None else at[3] for line, at in zip(listed, found, strict=True)}
 
 
+def is_inside(path: str) -> bool:
+    """Whether a site path stays in the site: names joined by slashes, none of which leads elsewhere on any system."""
+    return "\\" not in path and ":" not in path and {"", ".", ".."}.isdisjoint(path.split("/"))
+
+
 def others_in(folder: Path, made: Iterable[str]) -> list[str]:
     """Files in ``folder`` that are neither in ``made`` nor its marker, as paths from it, in order."""
     ours = {MARKER, *made}

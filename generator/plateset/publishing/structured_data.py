@@ -7,25 +7,28 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from plateset.publishing.feed import last_change
+from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.views import ExplainerView, Linked, ProgramView, SiteView
+from plateset.publishing.words import range_text
 
 Described = dict[str, Any]
 
 
-def exercise_plan(program: ProgramView, site: SiteView, image: str) -> Described:
+def exercise_plan(program: ProgramView, site: SiteView, image: str, language: Language = ENGLISH) -> Described:
     """A program as an ``ExercisePlan``; ``image`` is the site path of its card, or empty."""
-    facets = program.facets
-    weeks = len(program.weeks)
+    facets, say = program.facets, language.say
+    weeks, minutes = len(program.weeks), range_text(facets.least_minutes, facets.most_minutes)
+    often = language.count("%(num)s session a week", "%(num)s sessions a week", facets.days) % {"num": facets.days}
     return _whole(
         {
             "@type": "ExercisePlan",
             "name": program.title,
             "description": program.summary,
-            "exerciseType": "Strength training",
+            "exerciseType": say("Strength training"),
             "activityDuration": f"P{weeks}W",
-            "activityFrequency": f"{facets.days} sessions a week",
-            "additionalVariable": f"{facets.least_minutes} to {facets.most_minutes} minutes a session",
-            "educationalLevel": facets.level,
+            "activityFrequency": often,
+            "additionalVariable": say("%(minutes)s minutes a session") % {"minutes": minutes},
+            "educationalLevel": say(facets.level),
             "audience": {"@type": "Audience", "audienceType": "; ".join(program.suits)},
             "author": {"@type": "Person", "name": program.byline},
             "datePublished": program.iso_date,

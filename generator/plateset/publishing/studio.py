@@ -23,9 +23,10 @@ from plateset.publishing.papers import PAPER_NAMES, papers_of
 from plateset.publishing.prose import Figure, Prose
 from plateset.publishing.social_card import card_image
 from plateset.publishing.structured_data import breadcrumbs, json_ld
-from plateset.publishing.theme import CARD, FONTS, PAPER, Pages, Theme, ThemeError
+from plateset.publishing.theme import CARD, Pages, Theme, ThemeError
 from plateset.publishing.views import Linked, SiteView
 from plateset.remembering import Remembered
+from plateset.theme_files import FONTS, PAPER
 
 ACCENT = "#234f4a"
 STYLE_HASHES = (

@@ -21,13 +21,10 @@ from plateset.publishing.compiled_templates import CompiledTemplates
 from plateset.publishing.language import ENGLISH, CatalogueError, Language, language_of
 from plateset.publishing.typesetting import Template
 from plateset.remembering import Remembered
-from plateset.theme_files import OWN, catalogue_names
+from plateset.theme_files import FONTS, NAMING, OWN, PAPER, PLAIN_NAME, catalogue_names
 
-PAPER = "paper"
-"""The folder of what sheets are set with: the template, and what it imports."""
 SHEET = "sheet.typ"
 CARD = "card.typ"
-FONTS = "fonts"
 ASSETS = (
     "style.css", "site.js", "chart.js", "finder.js", "search.js", "calendar.js",
     "own-loads.js", "own-page.js", "own-form.js",
@@ -149,7 +146,7 @@ class Theme:
         install(language.say, language.count, newstyle=True)
         environment.globals["_"] = _phrases(language)
         environment.globals["say"] = language.say
-        environment.filters["low"] = lambda text: text[:1].lower() + text[1:]
+        environment.filters["low"] = language.low
         environment.filters["cap"] = lambda text: text[:1].upper() + text[1:]
         return environment
 
@@ -167,16 +164,12 @@ def _phrases(language: Language) -> Callable[..., Markup]:
     return said
 
 
-_NAMING = re.compile(r"\{%[-+]?\s*(?:extends|include|import|from)\b(.*?)%\}", re.DOTALL)
-_PLAIN_NAME = re.compile(r"""\s*(?:"([^"\\]*)"|'([^'\\]*)')\s*(?:$|[-+]?$|(?:as|import|ignore|with|without)\b)""")
-
-
 def _named_in(template: str) -> list[str] | None:
     """The templates that one names to be put into it, those in its comments too; None if it works a name out.
 
     Told by the tags alone, a hundred times as fast as by reading the template.
     """
-    names = [_PLAIN_NAME.match(tag) for tag in _NAMING.findall(template)]
+    names = [PLAIN_NAME.match(tag) for tag in NAMING.findall(template)]
     return None if None in names else [name[1] or name[2] for name in names if name is not None]
 
 
