@@ -17,7 +17,7 @@ from tempfile import TemporaryDirectory
 
 from tests.benchmarks.manuscripts import write_manuscript
 
-IMPORTS = "import plateset.commands.press, plateset.press_run"
+IMPORTS = "import plateset.commands.press, plateset.press_run, plateset.program_making"
 PROOF_IMPORTS = "import plateset.commands.proof"
 READING = """import plateset.commands.press
 import hashlib, pathlib, sys
