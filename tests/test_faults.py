@@ -17,7 +17,7 @@ from typing import Any
 
 import pytest
 from click.testing import CliRunner
-from plateset import studying, workers
+from plateset import studying, thrift, workers
 from plateset.cli import main
 from plateset.collating import collate
 from plateset.commands.endings import UNWRITABLE
@@ -465,19 +465,19 @@ def test_a_worker_that_dies_or_hangs_is_told_with_what_it_was_making(task: Calla
 
 
 def test_a_worker_typesets_on_one_core(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.delenv(workers.TYPESETTING_THREADS, raising=False)
+    monkeypatch.delenv(thrift.TYPESETTING_THREADS, raising=False)
     with workers.workers(1) as executor:
-        assert executor.submit(os.getenv, workers.TYPESETTING_THREADS).result(60) == "1"
-    assert workers.TYPESETTING_THREADS not in os.environ
+        assert executor.submit(os.getenv, thrift.TYPESETTING_THREADS).result(60) == "1"
+    assert thrift.TYPESETTING_THREADS not in os.environ
 
 
 def test_one_job_leaves_the_other_cores_alone(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
-    monkeypatch.setenv(workers.TYPESETTING_THREADS, "")
-    monkeypatch.delenv(workers.TYPESETTING_THREADS)
+    monkeypatch.setenv(thrift.TYPESETTING_THREADS, "")
+    monkeypatch.delenv(thrift.TYPESETTING_THREADS)
     CliRunner().invoke(main, ["press", str(tmp_path), "--to", str(tmp_path / "site"), "--jobs", "2"])
-    assert workers.TYPESETTING_THREADS not in os.environ
+    assert thrift.TYPESETTING_THREADS not in os.environ
     CliRunner().invoke(main, ["press", str(tmp_path), "--to", str(tmp_path / "site"), "--jobs", "1"])
-    assert os.environ[workers.TYPESETTING_THREADS] == "1"
+    assert os.environ[thrift.TYPESETTING_THREADS] == "1"
 
 
 def test_what_is_being_made_is_noted_until_it_is_done(tmp_path: Path) -> None:

@@ -16,7 +16,7 @@ from tests.publishing.building import write_book
 
 PACKAGE = Path(__file__).parents[1] / "generator" / "plateset"
 ORDER = (
-    "problems", "not_made", "remembering", "digests", "manuscript", "editor_schema", "training", "shipped",
+    "problems", "not_made", "thrift", "remembering", "digests", "manuscript", "editor_schema", "training", "shipped",
     "theme_files", "placed_marks", "prose_figures", "proving", "comparing", "press_terms",
     "publishing", "chart_library", "editions", "stocktaking", "studying", "program_making", "workers",
     "press_run", "pressing", "problem_text", "verdicts",
@@ -89,7 +89,20 @@ def test_a_press_with_nothing_to_do_loads_only_what_it_uses(tmp_path: Path) -> N
     understanding = {"yaml", "markdown_it", "jinja2", "typst", "plotly", "xlsxwriter", "plateset.press_run"}
     assert understanding <= set(first.split())
     assert "Nothing has changed since the last press." in second
-    assert not understanding & set(second.split())
+    assert not {*understanding, "multiprocessing"} & set(second.split())
+
+
+def test_a_press_after_a_note_s_edit_loads_nothing_that_makes_a_program(tmp_path: Path) -> None:
+    book = write_book(tmp_path / "book")
+    pressing = (sys.executable, "-c", NOTHING_TO_DO, str(book), "--to", str(tmp_path / "site"), "--as-draft")
+    loaded: list[set[str]] = []
+    for _ in range(2):
+        loaded.append(set(subprocess.run(pressing, capture_output=True, text=True, check=True).stdout.split()))
+        with (book / "exercises" / "plank.md").open("a") as note:
+            note.write("\nAnd one line more.\n")
+    making = {"plateset.program_making", "xlsxwriter", "icalendar"}
+    assert making <= loaded[0]
+    assert not {*making, "multiprocessing"} & loaded[1]
 
 
 NOTHING_TO_DO = """

@@ -48,14 +48,17 @@ from plateset.studying import (
     study,
     tally_of,
 )
+from plateset.thrift import cores, rarely_collected
 from plateset.training.figures import figure
 from plateset.training.marks.tally import Tally
-from plateset.workers import cores, each_done, rarely_collected, workers
 
 R = TypeVar("R")
 
 MAKING = "plateset.program_making"
 """Loaded where there is a program to make: a note's edit does not wait for what sets sheets and fills workbooks."""
+
+WORKERS = "plateset.workers"
+"""Loaded where there is work for several processes."""
 
 FEW = 3
 """Up to so many programs are made here: starting workers would take longer."""
@@ -224,7 +227,9 @@ class PressRun:
                 told(f"{words}, {number} of {count}")
                 yield task()
             return
-        done = each_done(executor, [task for _, task in tasks], partial(at_work, self.bench.work))
+        done = import_module(WORKERS).each_done(
+            executor, [task for _, task in tasks], partial(at_work, self.bench.work)
+        )
         for number, result in enumerate(done, start=1):
             told(f"{tasks[0][0].partition(' ')[0]} programs, {number} of {count} done")
             yield result
@@ -235,7 +240,7 @@ class PressRun:
         if self.options.executor is not None:
             yield self.options.executor
         elif jobs > 1 and programs > FEW:
-            with workers(min(jobs, programs)) as executor:
+            with import_module(WORKERS).workers(min(jobs, programs)) as executor:
                 yield executor
         else:
             yield None

@@ -1,4 +1,7 @@
-"""Work in processes of its own, through the standard executor interface; a caller may bring another executor."""
+"""Work in processes of its own, through the standard executor interface; a caller may bring another executor.
+
+Loaded where there is work for several: what starts processes takes as long to load as an edit's own pages to make.
+"""
 
 from __future__ import annotations
 
@@ -15,6 +18,7 @@ from multiprocessing.connection import wait as wait_for
 from typing import TypeVar
 
 from plateset.not_made import NotMadeError
+from plateset.thrift import COLLECTED, typeset_on_one_core
 
 R = TypeVar("R")
 
@@ -22,29 +26,8 @@ PATIENCE = 900.0
 """Seconds without anything finished after which the workers count as hung."""
 
 
-COLLECTED = (100_000, 20, 20)
-"""How rarely garbage is looked for: a program is many objects that all live until it is done (a tenth less work)."""
-
-
-TYPESETTING_THREADS = "RAYON_NUM_THREADS"
-"""The variable by which the typesetter's library is told how many threads to lay pages out on; all cores unsaid."""
-
-
 class WorkerError(NotMadeError):
     """A worker died or hangs; the message says what it was making."""
-
-
-def cores() -> int:
-    """How many processes can work at once on this machine, for us."""
-    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
-
-
-def typeset_on_one_core() -> None:
-    """The typesetter of this process keeps to one core: others have work of their own (a tenth less work in all).
-
-    To be called before anything is typeset. What the author's environment says goes before.
-    """
-    os.environ.setdefault(TYPESETTING_THREADS, "1")
 
 
 @contextmanager
@@ -54,7 +37,7 @@ def workers(jobs: int) -> Iterator[Executor]:
     methods = multiprocessing.get_all_start_methods()
     context = multiprocessing.get_context("forkserver" if "forkserver" in methods else "spawn")
     if "forkserver" in methods:
-        context.set_forkserver_preload(["plateset.studying"])
+        context.set_forkserver_preload(["plateset.program_making"])
     executor = ProcessPoolExecutor(jobs, context, _start)
     try:
         yield executor
@@ -66,17 +49,6 @@ def workers(jobs: int) -> Iterator[Executor]:
         for child in set(multiprocessing.active_children()) - before:
             child.join(5)
         raise
-
-
-@contextmanager
-def rarely_collected() -> Iterator[None]:
-    """Garbage is looked for as rarely here as in a worker, for as long as this lasts."""
-    before = gc.get_threshold()
-    gc.set_threshold(*COLLECTED)
-    try:
-        yield
-    finally:
-        gc.set_threshold(*before)
 
 
 def _start() -> None:

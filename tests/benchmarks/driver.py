@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from plateset.pressing import Options, press
-from plateset.workers import COLLECTED, typeset_on_one_core
+from plateset.thrift import COLLECTED, typeset_on_one_core
 
 
 def leave_out_paper() -> None:

@@ -28,7 +28,7 @@ from plateset.publishing.studio import Studio, _head
 from plateset.publishing.takeaways import Desk, calendar_view, takeaways
 from plateset.publishing.theme import CARD, Pages
 from plateset.publishing.typesetting import NOWHERE, UNREAD, Template
-from plateset.workers import COLLECTED, typeset_on_one_core
+from plateset.thrift import COLLECTED, typeset_on_one_core
 
 from tests.benchmarks.bare_workbook import Recorded, recorded
 

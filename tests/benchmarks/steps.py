@@ -22,7 +22,7 @@ from plateset.publishing.program_products import offers_of, pages_of
 from plateset.publishing.program_view import Program, program_view
 from plateset.publishing.studio import Studio
 from plateset.publishing.takeaways import Desk, TakeAway, calendar_view, takeaways
-from plateset.workers import rarely_collected, typeset_on_one_core
+from plateset.thrift import rarely_collected, typeset_on_one_core
 
 R = TypeVar("R")
 

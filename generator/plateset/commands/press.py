@@ -15,8 +15,8 @@ from plateset.not_made import NotMadeError
 from plateset.press_terms import Options, Pressed, RefusedError
 from plateset.pressing import press
 from plateset.problems import ManuscriptError
+from plateset.thrift import COLLECTED, typeset_on_one_core
 from plateset.verdicts import verdict_of
-from plateset.workers import COLLECTED, typeset_on_one_core
 
 CONSOLE = "plateset.console"
 """Loaded where proofs are to be shown."""
