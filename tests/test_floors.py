@@ -92,6 +92,12 @@ def test_a_press_with_nothing_to_do_loads_only_what_it_uses(tmp_path: Path) -> N
     assert not {*understanding, "multiprocessing"} & set(second.split())
 
 
+def test_a_command_ends_without_a_last_look_for_garbage() -> None:
+    """Asked at the very end: what is registered first is called last."""
+    code = "import atexit, gc; atexit.register(lambda: print(gc.get_freeze_count() > 1000)); import plateset.cli"
+    assert subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout == "True\n"
+
+
 def test_a_press_after_a_note_s_edit_loads_nothing_that_makes_a_program(tmp_path: Path) -> None:
     book = write_book(tmp_path / "book")
     pressing = (sys.executable, "-c", NOTHING_TO_DO, str(book), "--to", str(tmp_path / "site"), "--as-draft")

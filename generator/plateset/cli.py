@@ -15,6 +15,9 @@ from typing import Any
 import click
 
 from plateset import __version__
+from plateset.thrift import end_at_once
+
+end_at_once()
 
 SUMMARIES = {
     "draft": "Start a manuscript, or one more file of one.",

@@ -1,7 +1,8 @@
-"""How a process of the press does with less: garbage is looked for rarely, and the typesetter keeps to one core."""
+"""How a process does with less: it looks for garbage rarely, typesets on one core, and ends without looking back."""
 
 from __future__ import annotations
 
+import atexit
 import gc
 import os
 from collections.abc import Iterator
@@ -31,6 +32,11 @@ def rarely_collected() -> Iterator[None]:
         yield
     finally:
         gc.set_threshold(*before)
+
+
+def end_at_once() -> None:
+    """Let this process end without a last look for garbage through all it holds: a fifth of a second after an edit."""
+    atexit.register(gc.freeze)
 
 
 def cores() -> int:

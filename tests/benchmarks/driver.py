@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from plateset.pressing import Options, press
-from plateset.thrift import COLLECTED, typeset_on_one_core
+from plateset.thrift import COLLECTED, end_at_once, typeset_on_one_core
 
 
 def leave_out_paper() -> None:
@@ -31,6 +31,7 @@ def leave_out_paper() -> None:
 def main(what: str, folder: str, target: str, jobs: str) -> None:
     """Press ``folder`` to ``target``, with garbage looked for as rarely as the command does."""
     gc.set_threshold(*COLLECTED)
+    end_at_once()
     if jobs == "1":
         typeset_on_one_core()
     if what == "html":
