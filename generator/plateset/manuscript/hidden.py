@@ -27,9 +27,9 @@ def behind(error: ValidationError, data: Any, model: type[BaseModel]) -> Validat
     """What is wrong with ``data`` if its unknown names are read as the nearest known ones; None if nothing is, or if
     there is no such name.
     """
-    guessed, found = deepcopy(data), None
     if not any(map(_nearest, _unknown(error))):
         return None
+    guessed, found = deepcopy(data), None
     for _ in range(_DEPTH):
         try:
             model.model_validate(guessed)
