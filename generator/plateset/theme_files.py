@@ -51,7 +51,7 @@ def theme_problems(folder: Path, shown_as: str, theme: Path) -> Iterator[Problem
     for path in sorted((own, *own.rglob("*"))):
         name = path.relative_to(own).as_posix()
         place = Place(f"{shown}/{name}" if path != own else shown)
-        if path.is_symlink() and (message := _leads_away(path, folder)):
+        if path.is_symlink() and (message := leads_away(path, folder)):
             yield Problem(place, message, "a file, not a link to elsewhere")
         elif path.is_dir() and name in known:
             yield Problem(place, "this is not a file", "a file of that name")
@@ -63,7 +63,8 @@ def theme_problems(folder: Path, shown_as: str, theme: Path) -> Iterator[Problem
             yield Problem(place, "no page or sheet takes this file", expected, nearest)
 
 
-def _leads_away(path: Path, folder: Path) -> str:
+def leads_away(path: Path, folder: Path) -> str:
+    """In words, that what a path leads to lies outside a folder or nowhere; empty if it lies inside."""
     try:
         inside = path.resolve(strict=True).is_relative_to(folder.resolve())
     except (OSError, RuntimeError):

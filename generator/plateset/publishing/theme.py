@@ -21,7 +21,7 @@ from plateset.publishing.compiled_templates import CompiledTemplates
 from plateset.publishing.language import ENGLISH, CatalogueError, Language, language_of
 from plateset.publishing.typesetting import Template
 from plateset.remembering import Remembered
-from plateset.theme_files import FONTS, NAMING, OWN, PAPER, PLAIN_NAME, catalogue_names
+from plateset.theme_files import FONTS, NAMING, OWN, PAPER, PLAIN_NAME, catalogue_names, leads_away
 
 SHEET = "sheet.typ"
 CARD = "card.typ"
@@ -188,13 +188,8 @@ def find_theme(name: str, manuscript: Path, themes: Path) -> Theme:
 
 def _check_stays_inside(own: Path, manuscript: Path) -> None:
     """No file of the manuscript's theme may lie elsewhere: what a link leads to would be published."""
-    home = manuscript.resolve()
     for path in (own, *sorted(own.rglob("*"))):
-        try:
-            inside = path.resolve(strict=True).is_relative_to(home)
-        except (OSError, RuntimeError):
-            inside = False
-        if not inside:
+        if leads_away(path, manuscript):
             named = path.relative_to(manuscript).as_posix()
             raise ThemeError(f"{named} leads out of the manuscript or nowhere; put the file itself there")
 
