@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import gc
 import struct
+import weakref
 import zlib
+from dataclasses import dataclass
 from itertools import count
 from pathlib import Path
 from types import SimpleNamespace
@@ -279,3 +282,30 @@ def test_once_tells_macros_of_the_same_name_apart(tmp_path: Path) -> None:
     )
     pages = Pages(Theme("mine", (tmp_path,)), {"site": SimpleNamespace(address="")})
     assert pages.render("page.html", PAGE, {"word": "word"}) == "own word, other word"
+
+
+@dataclass
+class Shown:
+    """What a page shows."""
+
+    word: str
+
+
+@pytest.mark.parametrize("how", ["with context", "without context"])
+def test_a_page_once_rendered_holds_nothing_of_what_it_was_made_from(tmp_path: Path, how: str) -> None:
+    (tmp_path / "parts.html").write_text("{% macro twice(it) %}{{ it }}{{ it }}{% endmacro %}")
+    template = '{% import "parts.html" as parts HOW %}{% macro own() %}{{ parts.twice(it.word) }}{% endmacro %}'
+    shown = "{{ own() }} {{ page.title }}"
+    (tmp_path / "page.html").write_text(template.replace("HOW", how) + shown)
+    pages = Pages(Theme("mine", (tmp_path,)), {"site": SimpleNamespace(address="")})
+    gc.collect()
+    gc.disable()
+    try:
+        for word in ("a", "b"):
+            it = Shown(word)
+            there = weakref.ref(it)
+            assert pages.render("page.html", PAGE, {"it": it}) == f"{word}{word} T"
+            del it
+            assert there() is None
+    finally:
+        gc.enable()

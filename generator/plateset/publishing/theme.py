@@ -12,6 +12,7 @@ from typing import Any
 from urllib.parse import urlsplit
 
 from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined, TemplateError, TemplateSyntaxError
+from jinja2.runtime import Context
 from markupsafe import Markup
 
 from plateset.digests import digest_of_folders
@@ -194,11 +195,24 @@ def _check_stays_inside(own: Path, manuscript: Path) -> None:
             raise ThemeError(f"{named} leads out of the manuscript or nowhere; put the file itself there")
 
 
+def _noted_in(contexts: list[Context]) -> type[Context]:
+    """The kind of context that adds itself to ``contexts`` when a template or an import of one makes it."""
+
+    class NotedContext(Context):
+        def __init__(self, *given: Any, **named: Any) -> None:
+            super().__init__(*given, **named)
+            contexts.append(self)
+
+    return NotedContext
+
+
 class Pages:
     """Renders one template after another for a site."""
 
     def __init__(self, theme: Theme, shared: Mapping[str, Any], language: Language = ENGLISH) -> None:
         self._environment = theme.environment(language)
+        self._contexts: list[Context] = []
+        self._environment.context_class = _noted_in(self._contexts)
         self._theme = theme
         self._shared = shared
         self._digests: dict[str, str] = {}
@@ -258,6 +272,18 @@ class Pages:
             )
         except _TEMPLATE_FAULTS as error:
             raise ThemeError(f"theme {self._theme.name!r}, {self._place_of(error, template)}: {error}") from error
+        finally:
+            self._forget_page()
+
+    def _forget_page(self) -> None:
+        """Let go of what a page was made from: macros and what they see hold each other, which garbage has to be
+        looked for to be found, with all of a program in it (a fourteenth of a press).
+        """
+        for context in self._contexts:
+            if "page" in context.parent:  # else Jinja keeps it for the next page
+                context.vars.clear()
+                context.parent.clear()
+        self._contexts.clear()
 
     def _place_of(self, error: Exception, template: str) -> str:
         """The file and line of a fault: the last one of the theme's on the way to it, which Jinja puts there."""
