@@ -73,7 +73,6 @@ class Laid:
 
     ground: Path
     shelf: Shelf
-    answers: Answers
     otherwise: set[Answer]
     plans: Plans
     trace: Trace
@@ -104,9 +103,8 @@ class PressRun:
         language = shelf.theme.language(shelf.manuscript.site.head.language)
         site = site_view_of(shelf.manuscript, partial(figure, plans=plans), language, draft=self.options.as_draft)
         studio = studio_of(shelf.manuscript, shelf.theme, site, tool_digest(), typesetter_digest())
-        answers = Answers(stock.digests, shelf.manuscript)
-        otherwise = answers.other_than(ledger.answers) if ledger else set()
-        laid = Laid(ground, shelf, answers, otherwise, plans, trace, studio)
+        otherwise = shelf.answers.other_than(ledger.answers) if ledger else set()
+        laid = Laid(ground, shelf, otherwise, plans, trace, studio)
         programs = self._programs(stock, ledger.programs if ledger else {}, laid, prose)
         of_site = self._site(stock, ledger.site if ledger else None, laid, prose, programs)
         pressed = self._finish(stock, of_site, programs)
@@ -159,7 +157,7 @@ class PressRun:
             self._enter(hand.make(product.path, product.parts(), product.make))
             for product in site_products(studio, views, manuscript.site.head, chart_script)
         ]
-        return Record(_asked(laid.trace.questions, laid.answers), prose, base, Filed.of(files))
+        return Record(_asked(laid.trace.questions, laid.shelf.answers), prose, base, Filed.of(files))
 
     def _programs(
         self, stock: Stock, before: Mapping[str, ProgramRecord], laid: Laid, prose: Tally
@@ -182,18 +180,16 @@ class PressRun:
                 self._take_over(record)
             orders = [
                 (
-                    f"Setting {each.card.title if each.card else each.slug}",
-                    partial(import_module(MAKING).make, self._order(each, before.get(each.slug), laid), each.questions),
+                    f"Setting {each.title}",
+                    partial(import_module(MAKING).make, self._order(each, before.get(each.slug), laid)),
                 )
                 for _, each in sorted(studies.items())
             ]
             records = dict(fresh)
-            for slug, made in self._each(executor, orders):
-                of = studies[slug]
-                files = Filed.of([self._enter(each) for each in made])
-                assert of.card is not None, "a program without a card has problems, which stop the press"
-                asked = _asked(of.questions, laid.answers)
-                records[slug] = ProgramRecord(asked, of.tally, base, files, card_record(of.card))
+            for made in self._each(executor, orders):
+                files = Filed.of([self._enter(each) for each in made.files])
+                asked, tally = _asked(made.questions, laid.shelf.answers), studies[made.slug].tally
+                records[made.slug] = ProgramRecord(asked, tally, base, files, card_record(made.card))
         return dict(sorted(records.items()))
 
     def _is_fresh(self, record: Record, otherwise: set[Answer]) -> bool:
@@ -214,10 +210,9 @@ class PressRun:
         return studies
 
     def _order(self, of: Study, before: ProgramRecord | None, laid: Laid) -> Order:
-        because = _changed(before.answers, laid.answers) if before else ""
+        because = _changed(before.answers, laid.shelf.answers) if before else ""
         hand, studio = replace(self._hand(before), because=because), laid.studio
-        asked = digest_of([(each.question, each.text) for each in _asked(of.questions, laid.answers)])
-        return Order(laid.ground, of.slug, asked, studio.site, (studio.tool, studio.typesetter), hand)
+        return Order(laid.ground, of.slug, of.questions, studio.site, (studio.tool, studio.typesetter), hand)
 
     def _each(self, executor: Executor | None, tasks: Sequence[tuple[str, Callable[[], R]]]) -> Iterator[R]:
         """What comes of each task; its words are told before it is done here, or how many are done elsewhere."""

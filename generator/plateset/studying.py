@@ -1,4 +1,4 @@
-"""One program at a time: study it (check, plan, prove, see what its pages will show); ``program_making.py`` makes it.
+"""One program at a time: study it (check it, plan it, prove it); ``program_making.py`` makes its files.
 
 Both are work for a process of its own, which keeps nothing of one program when it goes on to the next. What they share
 lies in the bench's ``work`` folder: the notes they are studied with, and between the two the program as studied.
@@ -22,6 +22,7 @@ from plateset.manuscript.library import Manuscript
 from plateset.manuscript.load import Document, load
 from plateset.manuscript.questions import Question
 from plateset.manuscript.tracing import (
+    Answers,
     Heads,
     LookedUp,
     Trace,
@@ -36,14 +37,12 @@ from plateset.prose_figures import contradicted
 from plateset.proving import has_logo, prove_program
 from plateset.publishing.bench import PressError
 from plateset.publishing.making import Hand
-from plateset.publishing.own_loads import with_own_loads
-from plateset.publishing.program_view import Program, card_of, program_view
+from plateset.publishing.program_view import Program
 from plateset.publishing.theme import Theme, find_theme
-from plateset.publishing.views import ProgramCard, SiteView
+from plateset.publishing.views import SiteView
 from plateset.shipped import shipped
 from plateset.theme_files import theme_problems
 from plateset.training.expand import plan_program
-from plateset.training.figures import figure
 from plateset.training.marks.tally import Tally
 from plateset.training.plan import Plan
 
@@ -63,22 +62,22 @@ class Ground:
 
 @dataclass(frozen=True)
 class Study:
-    """What came of studying a program. ``card`` is None where there are problems."""
+    """What came of studying a program. ``questions`` are those that were asked so far; its pages may ask more."""
 
     slug: str
+    title: str
     problems: tuple[Problem, ...]
     tally: Tally
     questions: frozenset[Question]
-    card: ProgramCard | None = None
 
 
 @dataclass(frozen=True)
 class Order:
-    """A program to make. ``study`` is the digest of what was asked for its study and answered."""
+    """A program to make. ``asked`` is what was asked when it was studied."""
 
     ground: Path
     slug: str
-    study: str
+    asked: frozenset[Question]
     site: SiteView
     tools: tuple[str, str]
     hand: Hand
@@ -142,6 +141,11 @@ class Shelf:
         )
 
     @cached_property
+    def answers(self) -> Answers:
+        """What the files answer that all of it was read from."""
+        return Answers(self.ground.digests, self.manuscript)
+
+    @cached_property
     def _explainers_by_program(self) -> Mapping[str, tuple[str, ...]]:
         return explainers_by_program(self.manuscript.explainers)
 
@@ -161,13 +165,19 @@ def lay_ground(work: Path, ground: Ground) -> Path:
 
 
 class Plans(Mapping[str, Plan]):
-    """The plans of programs, each worked out when it is asked for."""
+    """The plans of programs, each worked out when it is asked for; those of ``known`` documents are read already."""
 
-    def __init__(self, shelf: Shelf, trace: Trace, known: Mapping[str, Document[schema.Program]] | None = None) -> None:
+    def __init__(
+        self,
+        shelf: Shelf,
+        trace: Trace,
+        known: Mapping[str, Document[schema.Program]] | None = None,
+        plans: Mapping[str, Plan] | None = None,
+    ) -> None:
         self._shelf = shelf
         self._trace = trace
         self._documents = dict(known or {})
-        self._plans: dict[str, Plan] = {}
+        self._plans = dict(plans or {})
         self._exercises = LookedUp("exercise", shelf.manuscript.exercises, trace)
 
     def __getitem__(self, slug: str) -> Plan:
@@ -217,13 +227,13 @@ class ProblemsError(Exception):
 
 
 def study(ground: Path, source: Source) -> Study:
-    """Check, plan and prove one program, and see what its pages will show."""
+    """Check, plan and prove one program, and put it down for who makes its files."""
     try:
         with AtWork(ground.parent, source.slug) as at_work_on:
             at_work_on.on(f"programs/{source.slug}.yaml")
             return _study(ground, source)
     except ProblemsError as error:
-        return Study(source.slug, error.problems, Tally(), frozenset())
+        return Study(source.slug, "", error.problems, Tally(), frozenset())
 
 
 def _study(ground: Path, source: Source) -> Study:
@@ -244,11 +254,14 @@ def _study(ground: Path, source: Source) -> Study:
     techniques = Heads(manuscript.techniques)
     proof = prove_program(plan, plans.planner(document), document, manuscript.site.head, techniques)
     program = Program(plan, proof.volume, proof.by_weekday)
-    language = shelf.theme.language(manuscript.site.head.language)
-    seen = program_view(program, manuscript, partial(figure, plans=plans), language)
-    view, scripts = with_own_loads(program, seen, manuscript, language)
-    (ground.parent / source.slug).with_suffix(".studied").write_bytes(pickle.dumps((program, view, scripts)))
-    return Study(source.slug, (), tally_of((*proof.marks, *marks)), frozenset(trace.questions), card_of(view))
+    studied_at(ground, source.slug).write_bytes(pickle.dumps(program))
+    title = document.head.title
+    return Study(source.slug, title, (), tally_of((*proof.marks, *marks)), frozenset(trace.questions))
+
+
+def studied_at(ground: Path, slug: str) -> Path:
+    """Where a program lies once it was studied, until its files are made."""
+    return ground.parent / f"{slug}.studied"
 
 
 def _problems(document: Document[schema.Program], shelf: Shelf, trace: Trace) -> list[Problem]:
