@@ -182,6 +182,8 @@ def main() -> None:
     with TemporaryDirectory() as name:
         folder = Path(name)
         os.environ["PLATESET_CACHE"] = str(folder / "cache")
+        # What is installed is compiled once, not by each process that loads it.
+        os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
         book = write_manuscript(folder / "proof", 1)
         row("--help", run("-m", "plateset", "--help"), run("-c", "import plateset.cli").cpu, "imports")
         row("proof of one program", run("-m", "plateset", "proof", str(book)), run("-c", PROOF_IMPORTS).cpu, "imports")
