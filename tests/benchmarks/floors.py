@@ -130,7 +130,8 @@ class _Typesetter:
     def __call__(self, sheets: list[Sheet]) -> None:
         with TemporaryDirectory() as folder:
             for number, (data, template) in enumerate(sheets):
-                files = {"main.typ": template.main, "data.txt": UNREAD + json.dumps(data).encode()}
+                handed = {"main.typ": template.main, "data.txt": UNREAD + json.dumps(data).encode()}
+                files = {**dict(template.own), **handed}
                 pdf = self._compiler.compile(files, root=template.folder, format="pdf", pdf_standards="ua-1")  # type: ignore[type-var]
                 (Path(folder) / f"{number}.pdf").write_bytes(pdf)  # type: ignore[arg-type]
 

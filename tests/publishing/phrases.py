@@ -14,7 +14,9 @@ from babel.messages.catalog import Catalog
 from babel.messages.pofile import write_po
 from jinja2.ext import babel_extract
 from plateset.manuscript import vocabulary
-from plateset.publishing import cautions, contents, finder, studio, words
+from plateset.publishing import cautions, contents, finder, sheets, studio, words
+from plateset.publishing.theme import phrases_on_paper
+from plateset.theme_files import PAPER
 from plateset.training.accounts import ACCOUNTS
 from plateset.training.strength import CURVES
 
@@ -34,8 +36,8 @@ GIVEN = (
     *(facet.title for facet in finder._FACETS),
     *words.GROUPS.values(), *words.RANGES_OF_MOTION.values(), *words._ROLES.values(),
     *(curve.title for curve in CURVES.values()),
-    "Deload", "Test",
-    *cautions.USUAL, *cautions.SHORT,
+    "Deload", "Test", *sheets.MEASURES,
+    *cautions.USUAL, *cautions.SHORT, cautions.TESTING, "Test week",
     *(part for each in ACCOUNTS for part in (each.title, each.words, each.formula, each.valid, each.source) if part),
     "direct", "indirect", "deload", "test", "drop", "after a pause", "negatives", "loose form", "with help",
     "short range", "hold",
@@ -52,6 +54,8 @@ def phrases() -> dict[Phrase, str]:
         for _, function, message, _ in babel_extract(BytesIO(path.read_bytes()), ("_", "gettext", "ngettext"), (), {}):
             said = [message] if isinstance(message, str) else [part for part in message or () if part]
             found.setdefault((said[0], said[1]) if function == "ngettext" else said[0], path.name)
+    for path in sorted((THEME / PAPER).glob("*.typ")):
+        found |= {words: f"{PAPER}/{path.name}" for words in phrases_on_paper(path.read_bytes()) if words not in found}
     for path in sorted(PUBLISHING.glob("*.py")):
         for phrase in _said_in(path.read_text("utf-8")):
             found.setdefault(phrase, path.name)

@@ -18,7 +18,7 @@ from tests.publishing.paper import PROGRAM, TEMPLATE, a_site, set_on
 def plain_pdf() -> bytes:
     """A whole program as the typesetter gives it."""
     order = program_order(PROGRAM, a_site(), set_on("a4"))
-    files = {"main.typ": TEMPLATE.main, "data.txt": UNREAD + json.dumps(order.data).encode()}
+    files = {**dict(TEMPLATE.own), "main.typ": TEMPLATE.main, "data.txt": UNREAD + json.dumps(order.data).encode()}
     pdf: bytes = typst.compile(files, root=TEMPLATE.folder, format="pdf", pdf_standards="ua-1")  # type: ignore[call-overload]
     return pdf
 

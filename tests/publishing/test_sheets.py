@@ -14,6 +14,7 @@ import pytest
 from fontTools.fontBuilder import FontBuilder
 from fontTools.pens.ttGlyphPen import TTGlyphPen
 from plateset.publishing import sheets
+from plateset.publishing.language import ENGLISH
 from plateset.publishing.sheets import program_sheets, week_sheet
 from plateset.publishing.theme import find_theme
 from plateset.publishing.typesetting import NO_GLYPH, Paper, SheetError, Template, printable
@@ -122,7 +123,7 @@ def test_pieces_and_plates_stand_with_the_blanks(week: bytes) -> None:
 def test_plates_are_said_again_only_where_they_change() -> None:
     heavy, light = work_sets(2, "100 kg", "5", "25 + 15 a side"), work_sets(2, "60 kg", "5", "20 a side")
     ramp = lift("Squat", "60–100 kg", plates="", set_views=(*light, *heavy), uniform=False)
-    plates = [box["plates"] for row in sheets._box_rows(ramp) for box in row]
+    plates = [box["plates"] for row in sheets._box_rows(ramp, ENGLISH) for box in row]
     assert plates == ["20 a side", "", "25 + 15 a side", ""]
 
 
@@ -195,11 +196,11 @@ def test_sessions_that_share_a_page_are_as_high_as_was_reckoned(paper: Paper, re
 
 def test_a_set_says_its_plan_only_where_the_lift_has_not_said_it() -> None:
     def plans(one: LiftView) -> list[str]:
-        return [box["plan"] for row in sheets._box_rows(one) for box in row]
+        return [box["plan"] for row in sheets._box_rows(one, ENGLISH) for box in row]
 
     alike = lift("Squat", "100 kg", "5", plates="25 + 15 a side")
     assert plans(alike) == ["", "", ""]
-    assert [box["plates"] for row in sheets._box_rows(alike) for box in row] == ["", "", ""]
+    assert [box["plates"] for row in sheets._box_rows(alike, ENGLISH) for box in row] == ["", "", ""]
     assert plans(replace(alike, reps="5 each side")) == ["", "", ""]
     said = "100\u00a0kg ×\u00a05"
     for other in (
@@ -214,7 +215,7 @@ def test_a_set_says_its_plan_only_where_the_lift_has_not_said_it() -> None:
 def test_a_set_that_differs_says_how() -> None:
     one, two, last = work_sets(3, "70 kg", "8–12")
     sets = (replace(one, how="3 RIR"), replace(two, how="2 RIR", optional=True), replace(last, how="to failure"))
-    rows = sheets._box_rows(lift("Pulldown", "70 kg", "8–12", effort="3 to 1 RIR", set_views=sets))
+    rows = sheets._box_rows(lift("Pulldown", "70 kg", "8–12", effort="3 to 1 RIR", set_views=sets), ENGLISH)
     assert [(box["how"], box["plan"]) for box in rows[0]] == [
         ("3 RIR", ""),
         ("if you like, 2 RIR", ""),
@@ -224,7 +225,11 @@ def test_a_set_that_differs_says_how() -> None:
 
 def test_repetitions_alone_cannot_be_taken_for_the_number_of_a_set() -> None:
     blank = lift("Press", "", "6", set_views=(*work_sets(1, "", "6"), *work_sets(2, "", "8")), uniform=False)
-    assert [box["plan"] for row in sheets._box_rows(blank) for box in row] == ["×\u00a06", "×\u00a08", "×\u00a08"]
+    assert [box["plan"] for row in sheets._box_rows(blank, ENGLISH) for box in row] == [
+        "×\u00a06",
+        "×\u00a08",
+        "×\u00a08",
+    ]
 
 
 def test_a_reader_writes_as_many_loads_as_there_are() -> None:
@@ -236,7 +241,7 @@ def test_a_reader_writes_as_many_loads_as_there_are() -> None:
 
 def test_what_the_weeks_show_is_explained_and_nothing_else() -> None:
     def legend(**more: Any) -> str:
-        return " ".join(sheets._legend(a_program(session("Monday", "M", single(lift("Row", **more)))).weeks))
+        return " ".join(sheets._legend(a_program(session("Monday", "M", single(lift("Row", **more)))).weeks, ENGLISH))
 
     assert legend(effort="RPE 8") == ""
     assert legend(effort="2 RIR") == "RIR: repetitions left in reserve at the end of a set."
@@ -293,7 +298,7 @@ def test_a_set_of_many_pieces_stays_in_one_row() -> None:
 
 def test_a_year_of_weeks_has_its_volume_in_several_tables() -> None:
     program = a_program(session("Monday", "M", single(lift("Squat"))), weeks=52)
-    tables = sheets._volume(program)
+    tables = sheets._volume(program, ENGLISH)
     assert [len(table["weeks"]) for table in tables] == [10, 10, 10, 10, 10, 2]
     only_front = replace(program, weeks=program.weeks[:1])
     assert "Week 52" in " ".join(page_texts(program_sheets(only_front, a_site(), set_on("letter"))))
@@ -343,7 +348,10 @@ def test_a_template_at_fault_is_told_with_the_program_and_the_week(template: byt
     ("template", "place"),
     [
         (Template(b"\n#panic()"), r"sheet\.typ, line 2: "),
-        (replace(TEMPLATE, own=(("lifts.typ", b"#let lift-of = 1"),)), r"session\.typ, line 4: unresolved import"),
+        (
+            replace(TEMPLATE, own=(("lifts.typ", b"#let lift-of = 1"), *TEMPLATE.own)),
+            r"session\.typ, line 4: unresolved import",
+        ),
     ],
 )
 def test_the_place_of_a_fault_is_told(template: Template, place: str) -> None:

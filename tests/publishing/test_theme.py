@@ -60,7 +60,7 @@ def test_a_manuscripts_templates_for_paper_stand_before_the_shipped_ones(tmp_pat
     shipped_one = find_theme("noticeboard", tmp_path, shipped("themes")).sheet()
     found = find_theme("noticeboard", tmp_path / "book", shipped("themes")).sheet()
     assert (found.main, found.folder) == (shipped_one.main, shipped_one.folder)
-    assert found.own == (("lifts.typ", b"#let mine = 1"),)
+    assert found.own == (("lifts.typ", b"#let mine = 1"), ("words.txt", b"//{}"))
     (paper / "sheet.typ").write_text("")
     assert find_theme("noticeboard", tmp_path / "book", shipped("themes")).sheet().main == b""
 

@@ -6,8 +6,9 @@ from dataclasses import replace
 from functools import partial
 
 from plateset.manuscript.library import Manuscript
+from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.program_view import Program, week_views
-from plateset.publishing.views import LiftView, LineView, PieceView, SessionView, SetView, WeekView
+from plateset.publishing.views import LiftView, LineView, SessionView, SetView, WeekView
 from plateset.remembering import Remembered
 from plateset.training.marks.mark import plain
 from plateset.training.plan import Lift, Load, Piece, Plan, PlannedLine, Session, Week, WorkSet
@@ -17,11 +18,12 @@ BODYWEIGHT = "bodyweight"
 """The one load that is everyone's."""
 
 
-def blank_weeks(program: Program, manuscript: Manuscript) -> tuple[WeekView, ...]:
+def blank_weeks(program: Program, manuscript: Manuscript, language: Language = ENGLISH) -> tuple[WeekView, ...]:
     """The weeks of the program's page without any load, and without repetitions projected for the example lifter."""
     blank = replace(program, plan=_without_loads(program.plan))
     lifts: Remembered[LiftView] = Remembered()
-    return tuple(_blank_week(week, lifts) for week in week_views(blank, manuscript))
+    alone = language.say(BODYWEIGHT)
+    return tuple(_blank_week(week, lifts, alone) for week in week_views(blank, manuscript, language))
 
 
 # -- the plan: what is told of a technique names no load --------------------------------------------------
@@ -79,34 +81,30 @@ def _unknown(load: Load) -> Load:
     return replace(load, mass=None, exact=None, per_side=None)
 
 
-# -- the views: nothing stands where a load would ---------------------------------------------------------
+# -- the views: nothing stands where a load would, but ``alone``: bodyweight, in the words of the page ----
 
 
-def _blank_week(week: WeekView, lifts: Remembered[LiftView]) -> WeekView:
-    return replace(week, sessions=tuple(_blank_session(session, lifts) for session in week.sessions))
+def _blank_week(week: WeekView, lifts: Remembered[LiftView], alone: str) -> WeekView:
+    return replace(week, sessions=tuple(_blank_session(session, lifts, alone) for session in week.sessions))
 
 
-def _blank_session(session: SessionView, lifts: Remembered[LiftView]) -> SessionView:
-    return replace(session, lines=tuple(_blank_line(line, lifts) for line in session.lines))
+def _blank_session(session: SessionView, lifts: Remembered[LiftView], alone: str) -> SessionView:
+    return replace(session, lines=tuple(_blank_line(line, lifts, alone) for line in session.lines))
 
 
-def _blank_line(line: LineView, lifts: Remembered[LiftView]) -> LineView:
-    return replace(line, lifts=tuple(lifts.get((each,), partial(_blank_lift, each)) for each in line.lifts))
+def _blank_line(line: LineView, lifts: Remembered[LiftView], alone: str) -> LineView:
+    return replace(line, lifts=tuple(lifts.get((each,), partial(_blank_lift, each, alone)) for each in line.lifts))
 
 
-def _blank_lift(lift: LiftView) -> LiftView:
-    sets = tuple(_blank_set(one) for one in lift.set_views)
-    return replace(lift, load=_blank(lift.load), plates="", set_views=sets)
+def _blank_lift(lift: LiftView, alone: str) -> LiftView:
+    sets = tuple(_blank_set(one, alone) for one in lift.set_views)
+    return replace(lift, load=_blank(lift.load, alone), plates="", set_views=sets)
 
 
-def _blank_set(one: SetView) -> SetView:
-    pieces = tuple(_blank_piece(piece) for piece in one.pieces)
-    return replace(one, load=_blank(one.load), plates="", pieces=pieces)
+def _blank_set(one: SetView, alone: str) -> SetView:
+    pieces = tuple(replace(piece, load=_blank(piece.load, alone), plates="") for piece in one.pieces)
+    return replace(one, load=_blank(one.load, alone), plates="", pieces=pieces)
 
 
-def _blank_piece(piece: PieceView) -> PieceView:
-    return replace(piece, load=_blank(piece.load), plates="")
-
-
-def _blank(load: str) -> str:
-    return load if load == BODYWEIGHT else ""
+def _blank(load: str, alone: str) -> str:
+    return load if load == alone else ""

@@ -10,13 +10,14 @@ from plateset.manuscript.library import Manuscript
 from plateset.manuscript.schema import Change
 from plateset.manuscript.tracing import Heads
 from plateset.publishing import paths
-from plateset.publishing.cautions import SHORT, cautions_for, techniques_of
+from plateset.publishing.cautions import SHORT, TESTING, cautions_for, techniques_of
 from plateset.publishing.chart import chart_view, explore_figure
 from plateset.publishing.finder import facets_of, kit_of
 from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.lift_views import Notes, session_view
 from plateset.publishing.prose import Figure, Prose
 from plateset.publishing.views import (
+    CautionView,
     ChangeView,
     Fact,
     Linked,
@@ -77,7 +78,7 @@ def program_view(program: Program, manuscript: Manuscript, figure: Figure, langu
         facts=_facts(plan, language),
         suits=text.suits,
         not_for=text.not_for,
-        cautions=tuple(replace(each, text=language.say(each.text)) for each in cautions_for(plan, manuscript)),
+        cautions=tuple(_said(each, language) for each in cautions_for(plan, manuscript)),
         short_cautions=(*map(language.say, SHORT), *text.cautions),
         lifter=_lifter(plan, manuscript, language),
         lifter_note=_lifter_note(plan, manuscript, language),
@@ -100,6 +101,11 @@ def program_view(program: Program, manuscript: Manuscript, figure: Figure, langu
         licence=text.licence or "",
         address=paths.whole(paths.program(slug), manuscript.site.head.address or ""),
     )
+
+
+def _said(caution: CautionView, language: Language) -> CautionView:
+    source = language.say(caution.source) if caution.text == TESTING else caution.source
+    return replace(caution, text=language.say(caution.text), source=source)
 
 
 def card_of(view: ProgramView) -> ProgramCard:

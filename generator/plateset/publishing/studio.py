@@ -132,6 +132,7 @@ class Studio:
         return {
             "the typesetter": self.typesetter,
             "the theme's templates for paper": self.theme.folder_digest(PAPER),
+            "the theme's words for paper": digest_of(self.theme.words_on_paper(self.language)),
             "the fonts of the theme": self.theme.folder_digest(FONTS),
         }
 

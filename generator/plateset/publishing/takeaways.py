@@ -13,6 +13,7 @@ from plateset.publishing.blank_log import blank_weeks
 from plateset.publishing.bundle import bundle
 from plateset.publishing.calendar_file import calendar, undated
 from plateset.publishing.diary import Diary, diary
+from plateset.publishing.language import Language
 from plateset.publishing.newsletter import newsletter
 from plateset.publishing.papers import PAPER_NAMES, papers_of
 from plateset.publishing.plain_text import plain_text
@@ -90,6 +91,11 @@ class Desk:
         """The program's sessions, for its calendars."""
         return diary(self.program.plan, self.view, self.site, by_weekday=self.program.by_weekday)
 
+    @cached_property
+    def language(self) -> Language:
+        """The site's language in the words of the theme."""
+        return self.theme.language(self.site.language)
+
     @property
     def papers(self) -> tuple[Paper, ...]:
         """The papers the site prints on."""
@@ -98,7 +104,7 @@ class Desk:
     def setting(self, paper: Paper) -> Setting:
         """How sheets are set on ``paper``; they say they were made at noon of the program's own date."""
         stamp = datetime.combine(self.program.plan.program.date, time(12), UTC)
-        return Setting(paper, self.theme.sheet(), stamp, self.theme.fonts)
+        return Setting(paper, self.theme.sheet(self.language), stamp, self.theme.fonts)
 
 
 def size_text(octets: int) -> str:
@@ -140,17 +146,17 @@ def calendar_view(desk: Desk) -> CalendarView:
 
 def _sheets(desk: Desk) -> Iterator[TakeAway]:
     view, site = desk.view, desk.site
-    blank = cache(partial(blank_weeks, desk.program, desk.manuscript))
+    blank = cache(partial(blank_weeks, desk.program, desk.manuscript, desk.language))
     for paper in desk.papers:
         name, setting = PAPER_NAMES[paper], desk.setting(paper)
-        whole = partial(program_order, view, site, setting)
+        whole = partial(program_order, view, site, setting, desk.language)
         yield _sheet(paths.program_pdf(view.slug, paper), whole, f"All weeks, {name}")
         log = partial(_log, desk, blank, setting)
         yield _sheet(paths.log_pdf(view.slug, paper), log, f"Blank log, {name}", LOG)
-        progress = partial(progress_order, view, desk.program.plan.unit, site, setting)
+        progress = partial(progress_order, view, desk.program.plan.unit, site, setting, desk.language)
         yield _sheet(paths.progress_pdf(view.slug, paper), progress, f"Progress record, {name}", PROGRESS)
         for week in view.weeks:
-            one = partial(week_order, view, week, site, setting)
+            one = partial(week_order, view, week, site, setting, desk.language)
             yield _sheet(paths.week_pdf(view.slug, week.number, paper), one, f"{week.title}, {name}", week=week.number)
 
 
@@ -159,7 +165,7 @@ def _sheet(path: str, order: Callable[[], Order], title: str, summary: str = "",
 
 
 def _log(desk: Desk, blank: Callable[[], tuple[WeekView, ...]], setting: Setting) -> Order:
-    return log_order(desk.view, blank(), desk.site, setting)
+    return log_order(desk.view, blank(), desk.site, setting, desk.language)
 
 
 LOG = "All weeks with the loads left for you to write."

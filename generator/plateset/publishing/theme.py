@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import json
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -20,11 +21,14 @@ from plateset.not_made import NotMadeError
 from plateset.publishing import paths
 from plateset.publishing.compiled_templates import CompiledTemplates
 from plateset.publishing.language import ENGLISH, CatalogueError, Language, language_of
-from plateset.publishing.typesetting import Template
+from plateset.publishing.typesetting import UNREAD, Template
 from plateset.remembering import Remembered
 from plateset.theme_files import FONTS, NAMING, OWN, PAPER, PLAIN_NAME, catalogue_names, leads_away
 
 SHEET = "sheet.typ"
+WORDS = "words.txt"
+"""What the templates for paper read the site's language from."""
+_SAID = re.compile(r'\bsay\(\s*"((?:[^"\\]|\\["\\])*)"')
 CARD = "card.typ"
 ASSETS = (
     "style.css", "site.js", "chart.js", "finder.js", "search.js", "calendar.js",
@@ -43,6 +47,14 @@ PHRASES = 2000
 
 
 _COMPILED = CompiledTemplates(Path(__file__))
+
+
+@lru_cache(64)  # the same few templates for every program
+def phrases_on_paper(template: bytes) -> tuple[str, ...]:
+    """The phrases that a template for paper says in the site's language."""
+    return tuple(
+        json.loads(f'"{phrase}"', strict=False) for phrase in _SAID.findall(template.decode("utf-8", "replace"))
+    )
 
 
 class ThemeError(NotMadeError):
@@ -88,8 +100,8 @@ class Theme:
         """The folders of fonts for paper: ``fonts`` of the theme, and of the manuscript's own theme folder."""
         return tuple(folder / FONTS for folder in self.folders if (folder / FONTS).is_dir())
 
-    def sheet(self) -> Template:
-        """The template of sheets, with what the manuscript's theme has of its own beside it.
+    def sheet(self, language: Language = ENGLISH) -> Template:
+        """The template of sheets, with what the manuscript's theme has of its own beside it, and its words.
 
         What it imports is looked for in the shipped theme's folder; files of the manuscript stand before those.
         """
@@ -98,7 +110,15 @@ class Theme:
         shipped_main = self._text(shipped / SHEET)
         # What is handed over is parsed anew for every sheet; a file of the folder once.
         main = texts.pop(SHEET, shipped_main and f'#include "{SHEET}"'.encode())
+        texts[WORDS] = self.words_on_paper(language)
         return Template(main, tuple(sorted(texts.items())), shipped)
+
+    def words_on_paper(self, language: Language) -> bytes:
+        """What the templates for paper say otherwise in a language, by the phrase there, for them to read."""
+        templates = [path for folder in self.folders for path in folder.glob(f"{PAPER}/*.typ") if path.is_file()]
+        phrases = sorted({phrase for path in templates for phrase in phrases_on_paper(path.read_bytes())})
+        said = {phrase: said for phrase in phrases if (said := language.say(phrase)) != phrase}
+        return UNREAD + json.dumps(said, ensure_ascii=False).encode()
 
     def _text(self, path: Path) -> bytes:
         if not path.is_file():
