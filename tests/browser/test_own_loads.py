@@ -193,7 +193,8 @@ def test_without_scripts_the_example_lifter_stands(visit: Visits, host: str) -> 
         ("70", ("bench-press", "60", "16"), "a whole number from 1 to 15"),
         ("70", ("pull-up", "-80", "5"), "more help than you weigh"),
         ("70", ("pull-up", "", "5"), "0 for none"),
-        ("", ("bench-press", "60", "5"), "Enter your bodyweight"),
+        ("", ("pull-up", "5", "5"), "Enter your bodyweight"),
+        ("7o", ("bench-press", "60", "5"), "Enter your bodyweight"),
     ],
 )
 def test_what_is_amiss_is_said_where_it_is(
@@ -209,7 +210,7 @@ def test_what_is_amiss_is_said_where_it_is(
     told = wrong.evaluate("field => document.getElementById(field.getAttribute('aria-describedby')).textContent")
     assert said in told
     fields = {"bench-press": "Bench press", "pull-up": "Pull-up"}
-    assert status(seen) == f"Not yet: look at {'Bodyweight kg' if not body else fields[done[0]]}."
+    assert status(seen) == f"Not yet: look at {fields[done[0]] if body == '70' else 'Bodyweight kg'}."
     assert seen.page.locator("body.own-loads").count() == 0
     form(seen).get_by_label("Bodyweight").fill("70")
     enter(seen, done[0], "10", "5")
@@ -245,6 +246,67 @@ def test_a_likely_slip_is_asked_about_once(visit: Visits, host: str) -> None:
     work_out(seen)
     seen.page.wait_for_selector("body.own-loads")
     assert status(seen).startswith("Done")
+
+
+def test_a_load_that_cannot_be_had_as_meant_is_told(visit: Visits, base: str) -> None:
+    """The empty bar of 20 kg is more than any of these sets was meant to be: on the page, on a sheet, on paper."""
+    seen = opened(visit, base + PROGRAM)
+    enter(seen, "bench-press", "15", "8")
+    work_out(seen)
+    seen.page.wait_for_selector("body.own-loads")
+    told = "The lightest there is, and more than meant"
+    rows = seen.page.locator("tr.lift").filter(has=seen.page.get_by_role("link", name="Bench press", exact=True))
+    assert told in rows.first.inner_text()
+    seen.page.goto(base + WEEK, wait_until="load")
+    seen.page.wait_for_selector("body.own-loads")
+    seen.page.emulate_media(media="print")
+    assert seen.page.locator(".sheet-lift .own-amiss").first.is_visible()
+    assert told in seen.page.locator(".sheet-lift .own-amiss").first.inner_text()
+    seen.page.emulate_media(media="screen")
+    seen.page.goto(f"{base}{PROGRAM}#your-numbers", wait_until="load")
+    seen.page.wait_for_selector("body.own-loads")
+    enter(seen, "bench-press", "60", "8")
+    work_out(seen)
+    seen.page.wait_for_function("document.querySelectorAll('.own-amiss').length === 0")
+
+
+def test_a_max_far_below_the_example_lifters_is_asked_about(visit: Visits, host: str) -> None:
+    """'1.000' is one, whatever its writer meant."""
+    seen = opened(visit, f"{host}/{PROGRAM}")
+    enter(seen, "bench-press", "1.000", "5")
+    work_out(seen)
+    line = form(seen).locator("[data-lift=bench-press] .said")
+    line.filter(has_text="under a tenth of the example lifter").wait_for()
+    assert seen.page.locator("body.own-loads").count() == 0
+    work_out(seen)
+    seen.page.wait_for_selector("body.own-loads")
+
+
+def test_the_same_figures_in_another_unit_are_asked_about(visit: Visits, host: str) -> None:
+    seen = opened(visit, f"{host}/{PROGRAM}")
+    form(seen).get_by_label("lb", exact=True).check()
+    assert status(seen) == ""
+    enter(seen, "bench-press", "135", "5")
+    work_out(seen)
+    seen.page.wait_for_selector("body.own-loads")
+    form(seen).get_by_label("kg", exact=True).check()
+    assert "stay as they are and count as kg now" in status(seen)
+    work_out(seen)
+    line = form(seen).locator("[data-lift=bench-press] .said")
+    line.filter(has_text="the figures you gave in lb").wait_for()
+    enter(seen, "bench-press", "60", "5")
+    work_out(seen)
+    line.filter(has_text="points to a max of").wait_for()
+
+
+def test_no_bodyweight_is_asked_for_that_no_set_needs(visit: Visits, host: str) -> None:
+    """A lift on the body is then done with the body alone."""
+    seen = opened(visit, f"{host}/{PROGRAM}")
+    enter(seen, "bench-press", "60", "5")
+    work_out(seen)
+    seen.page.wait_for_selector("body.own-loads")
+    assert load_of(seen, "Bench press").endswith(" kg")
+    assert load_of(seen, "Pull-up") == "bodyweight"
 
 
 def test_what_is_folded_away_opens_where_it_is_amiss(visit: Visits, host: str) -> None:
@@ -416,7 +478,7 @@ def pressed_tables(plan: Plan, manuscript: Manuscript, macro: str) -> Iterator[s
 
 TEXTS = """([sessions, rows]) => {
   const words = element => element.textContent.replace(/\\s+/g, " ").trim();
-  const aside = ".swaps, .why, .own-hint, .sheet [hidden], .session [hidden]";
+  const aside = ".swaps, .why, .own-hint, .own-amiss, .sheet [hidden], .session [hidden]";
   document.querySelectorAll(aside).forEach(part => part.remove());
   return Array.from(document.querySelectorAll(sessions), session =>
     Array.from(session.querySelectorAll(rows), words).filter(Boolean));

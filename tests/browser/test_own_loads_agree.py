@@ -206,15 +206,19 @@ def _told(view: LiftView, lift: Lift) -> dict[str, Any]:
             for each in view.set_views
         ],
         "counts": [work.pieces[0].aim if counted else None for work, counted in zip(lift.sets, opened, strict=True)],
+        "amiss": [AMISS.get(work.pieces[0].load.basis.trouble, "") for work in lift.sets],
     }
+
+
+AMISS = {"below the bar": "light", "not loadable": "light", "beyond the rack": "heavy", "above the max": "above"}
 
 
 BOTH_SIDES = """([data, readers, sessions]) => readers.map(reader => {
   const [gym, parts] = data.units[reader.unit];
   const found = window.ownLoads.forReader(data, gym, parts, reader);
   return sessions.flat().map(place => found.session(place).map(lift => {
-    const {load, plates, warm, boxes, counts} = lift;
-    return {load, plates, warm, boxes, counts, note: lift.counted.includes(true) ? "" : lift.note};
+    const {load, plates, warm, boxes, counts, amiss} = lift;
+    return {load, plates, warm, boxes, counts, amiss, note: lift.counted.includes(true) ? "" : lift.note};
   }));
 })"""
 

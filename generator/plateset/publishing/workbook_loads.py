@@ -134,16 +134,17 @@ def _from_max(load: Load, spot: Spot, source: Source) -> LoadCells:
     assert basis.max is not None
     assert basis.percent is not None
     assert load.exact is not None
-    share = f"{spot.at(MAX)}*{spot.at(PERCENT)}/100"
+    share, known = f"{spot.at(MAX)}*{spot.at(PERCENT)}/100", f"ISNUMBER({spot.at(MAX)})"
     added, stays = spot.at(ADDED), f"{spot.at(STAYS)}/100"
     if load.kind == "bodyweight":
+        known = f"AND({known},ISNUMBER({BODYWEIGHT}))"
         on_top = f"{share}-{BODYWEIGHT}+{added}"
         worked = f"ROUND(({on_top})*IF({on_top}>0,{stays},1),9)"
         # Without a max an effort on the body means the body alone, and what the progression adds.
         otherwise = f"ROUND({added}*{stays},9)" if basis.rule == "effort" else '""'
     else:
         worked, otherwise = f"ROUND(({share}+{added})*{stays},9)", '""'
-    exact = Formula(f"IF(ISNUMBER({spot.at(MAX)}),{worked},{otherwise})", load.exact)
+    exact = Formula(f"IF({known},{worked},{otherwise})", load.exact)
     return _rounded(load, spot, source, exact)
 
 
@@ -164,7 +165,7 @@ def _with_body(load: Load, mass: Decimal, body: str) -> Formula:
     assert load.exact is not None
     total, stays = f"({number(mass)}{body}+{number(load.basis.added)})", number(stays_of(load.basis))
     kept = f"IF({total}>0,{stays},1)" if load.kind == "bodyweight" else stays
-    return Formula(f"ROUND({total}*{kept},9)", load.exact)
+    return Formula(f'IF(ISNUMBER({BODYWEIGHT}),ROUND({total}*{kept},9),"")', load.exact)
 
 
 def _rounded(load: Load, spot: Spot, source: Source, exact: Formula | Decimal) -> LoadCells:

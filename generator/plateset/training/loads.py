@@ -125,6 +125,8 @@ def _from_effort(lifting: Lifting, asked: Prescription) -> Basis:
 def _wish(lifting: Lifting, basis: Basis, spec: LoadSpec) -> Decimal | None:
     """The mass before progression, deload and rounding; for the body, the whole mass moved."""
     unit = lifting.gym.unit
+    if lifting.bodyweight is None and _hangs_on_the_body(lifting, spec):
+        return None
     if isinstance(spec, FixedLoad):
         return in_unit(spec.mass, unit)
     if isinstance(spec, BodyweightLoad):
@@ -132,6 +134,12 @@ def _wish(lifting: Lifting, basis: Basis, spec: LoadSpec) -> Decimal | None:
     if basis.percent is None or basis.max is None:
         return None
     return basis.max.amount * basis.percent / 100
+
+
+def _hangs_on_the_body(lifting: Lifting, spec: LoadSpec) -> bool:
+    """Whether a load is worked out from what the lifter weighs: the body taken off all that is moved, or loaded."""
+    on_body = lifting.kind == "bodyweight"
+    return isinstance(spec, FixedLoad) if on_body else isinstance(spec, BodyweightLoad)
 
 
 def _rounded(lifting: Lifting, wish: Decimal, basis: Basis) -> Load:

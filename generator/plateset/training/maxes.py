@@ -50,7 +50,11 @@ def maxes_of(lifter: Lifter, exercises: Mapping[str, Exercise], curve: str, unit
     borrowed = {
         name: _share_of(name, found[note.max_from.exercise], note.max_from.share)
         for name, note in sorted(exercises.items())
-        if note.max_from and name not in found and note.max_from.exercise in found
+        if note.max_from
+        and name not in found
+        and note.max_from.exercise in found
+        # A max on the body counts the body: of an unknown one nobody can say what to add.
+        and (bodyweight is not None or note.implement != "bodyweight")
     }
     return found | borrowed
 
