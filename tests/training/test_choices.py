@@ -34,7 +34,15 @@ def test_a_pick_counts_from_the_least_option_to_the_most() -> None:
 
 def test_repetitions_and_load_are_those_of_the_least_option() -> None:
     found = week_of(plan_of(f"{{pick one: [{BENCH}, {PUSH_UP}]}}"), "chest")
-    assert (found.reps, found.direct, found.most_in_session) == (Decimal(24), Decimal(2), Decimal(2))
+    assert (found.reps, found.direct) == (Decimal(24), Decimal(2))
+
+
+def test_the_most_in_a_session_is_that_of_a_reader_who_does_all_that_is_left_to_choice() -> None:
+    line = "{exercise: bench, sets: 2-4, reps: 8, load: 60 kg}"
+    found = plan_of(f"{{pick one: [{BENCH}, {PUSH_UP}]}}", line, more="schedule: {mon: a, thu: a}")
+    assert week_of(found, "chest").most_in_session == Decimal(8)
+    # Without choices it is what everyone does.
+    assert week_of(plan_of(BENCH), "chest").most_in_session == Decimal(4)
 
 
 def test_sets_that_may_be_left_out() -> None:

@@ -9,7 +9,7 @@ from plateset.manuscript.vocabulary import MUSCLE_GROUPS, MUSCLES
 from plateset.training.figures import FigureError, figure
 from plateset.training.plan import Plan
 
-from tests.training.building import plan
+from tests.training.building import plan, plan_of
 
 SUBJECTS = "weeks, days, minutes, weekly sets, direct sets, load, sets"
 
@@ -90,3 +90,19 @@ def test_address_that_leads_nowhere(
     with pytest.raises(FigureError) as caught:
         figure(address, plans)
     assert (caught.value.message, caught.value.expected, caught.value.nearest) == (message, expected, nearest)
+
+
+@pytest.mark.parametrize(
+    ("load", "said"),
+    [
+        ("bodyweight", "bodyweight"),
+        ("bodyweight + 10 kg", "+10 kg"),
+        ("bodyweight - 20 kg", "20 kg of help"),
+        ("75 %", "7.5 kg of help"),
+    ],
+)
+def test_a_load_on_the_body_is_said_as_the_tables_say_it(load: str, said: str) -> None:
+    """75 % of a max of 97 kg, at 80 kg of body: 72.75 - 80 = -7.25, rounded to plates of 1.25 kg in pairs of none."""
+    more = "example lifter: {bodyweight: 80 kg, bests: {pull-up: bodyweight + 17 kg x 1}}"
+    found = plan_of(f"{{exercise: pull-up, sets: 2, reps: 5, load: {load}}}", more=more)
+    assert figure("it/load/pull-up/week 1", {"it": found}) == said

@@ -57,6 +57,21 @@ def test_words_for(line: str, more: str, words: str) -> None:
     assert words in steps(f"load/{exercise}/week 1", plan_of(line, more=more, exercises_more=front))
 
 
+def test_a_load_on_the_body_is_told_with_the_body_taken_off() -> None:
+    line = "{exercise: pull-up, sets: 2, reps: 5, load: 90 %}"
+    more = "example lifter: {bodyweight: 80 kg, bests: {pull-up: bodyweight + 20 kg x 1}}"
+    assert steps("load/pull-up/week 1", plan_of(line, more=more)) == [
+        "A (day 1): pull-up, sets 1-2",
+        "  max of 100 kg: lifted once",
+        "  90 % of 100 kg = 90 kg",
+        "  less the 80 kg of the body: 10 kg",
+        "  10 kg on the body rounded to what can be added: +10 kg",
+        "it/load/pull-up/week 1 = +10 kg",
+    ]
+    alone = plan_of("{exercise: pull-up, sets: 2, reps: 5, load: bodyweight}", more=more)
+    assert steps("load/pull-up/week 1", alone)[1:] == ["  bodyweight", "it/load/pull-up/week 1 = bodyweight"]
+
+
 def test_each_load_of_a_lift_is_told_with_its_sets_and_no_other_lift() -> None:
     bench = "{exercise: bench, sets: 1, reps: 5, load: 50 kg}"
     squat = "{exercise: squat, sets: 1, reps: 3, load: 90 kg, back-off: {sets: 3, load: 80 %, reps: 6}}"
@@ -108,7 +123,7 @@ def test_sets_of_a_muscle_group_on_two_days_with_a_choice() -> None:
         *(f"A (day 1): {line}" for line in day),
         *(f"A (day 3): {line}" for line in day),
         "11 sets: 4 of them hard (4 or fewer in reserve, as far as is known); 93 repetitions; load-volume 2040 kg; "
-        "mean load 21.9 kg; 50 % of max where it is known; 2 days, 48 h apart at the least, at most 5.5 sets in a "
+        "mean load 21.9 kg; 50 % of max where it is known; 2 days, 48 h apart at the least, at most 7 sets in a "
         "session",
         "it/weekly sets/arms/week 1 = 11-14",
     ]

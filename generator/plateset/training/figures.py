@@ -10,6 +10,7 @@ from decimal import Decimal
 
 from plateset.manuscript.vocabulary import MUSCLE_GROUPS, MUSCLES
 from plateset.problems import nearest_word
+from plateset.training.load_words import load_words
 from plateset.training.marks.mark import plain
 from plateset.training.plan import Lift, Plan, Week
 from plateset.training.time import session_minutes
@@ -103,10 +104,11 @@ def lifts_at(plan: Plan, parts: list[str]) -> list[Lift]:
 
 def _load(plan: Plan, parts: list[str]) -> str:
     loads = [work.pieces[0].load for lift in lifts_at(plan, parts) for work in lift.sets]
-    masses = [load.mass for load in loads if load.mass is not None]
-    if not masses:
+    known = [(load.mass, load.kind) for load in loads if load.mass is not None]
+    if not known:
         return "by feel"
-    return f"{plain(max(masses))} {plan.unit}"
+    mass, kind = max(known)
+    return load_words(kind, mass, plan.unit)
 
 
 def _sets(plan: Plan, parts: list[str]) -> str:

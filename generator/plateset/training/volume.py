@@ -34,8 +34,8 @@ class MuscleWeek:
 
     ``reps`` and ``load_volume`` (mass x repetitions, in the plan's unit) count sets by the same shares, as do ``hard``
     sets, those known to end within :data:`HARD_RESERVE` repetitions of failure. ``most`` is the fractional count of a
-    reader who does all that is left to choice. ``mean_percent`` is of the lifter's max, over repetitions whose max is
-    known. ``hours_between`` is the shortest time from one day to the next, None with one day a week.
+    reader who does all that is left to choice, ``most_in_session`` theirs in the session that has most.
+    ``mean_percent`` is of the lifter's max, over repetitions whose max is known.
     """
 
     direct: Decimal
@@ -231,8 +231,8 @@ def _total(parts: list[Counted]) -> MuscleWeek:
     direct = _sets(each for each in certain if each[1].direct)
     indirect = _sets(each for each in certain if not each[1].direct)
     by_day = dict.fromkeys((part.day for _, part in parts), _NONE)
-    for count, part in certain:
-        by_day[part.day] += count * part.sets
+    for (day, _), each in lines.items():
+        by_day[day] += _most(each)
     return MuscleWeek(
         direct=direct,
         indirect=indirect,

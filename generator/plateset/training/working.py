@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from plateset.manuscript.vocabulary import MUSCLE_GROUPS
 from plateset.training.figures import figure, week_at
+from plateset.training.load_words import load_words
 from plateset.training.marks.mark import plain
 from plateset.training.plan import Lift, Load, Max, Plan, Session
 from plateset.training.strength import CURVES
@@ -61,6 +62,8 @@ def load_steps(load: Load, plan: Plan) -> Iterator[str]:
             yield f"{reps} repetitions to failure (repetitions plus reserve): {plain(basis.percent)} % by {title}"
         share = basis.max.amount * basis.percent / 100
         yield f"{plain(basis.percent)} % of {plain(basis.max.amount)} {unit} = {plain(share)} {unit}"
+        if load.kind == "bodyweight" and plan.bodyweight is not None:
+            yield f"less the {plain(plan.bodyweight)} {unit} of the body: {plain(share - plan.bodyweight)} {unit}"
     if basis.added:
         yield f"plus {plain(basis.added)} {unit} added by the progression"
     if basis.share != 1:
@@ -71,9 +74,20 @@ def load_steps(load: Load, plan: Plan) -> Iterator[str]:
         yield "left to feel" + (f": {basis.trouble}" if basis.trouble else "")
         return
     if load.exact is not None:
-        yield f"{_tidy(load.exact)} {unit} rounded to what can be loaded: {plain(load.mass)} {unit}"
+        yield from _rounding_steps(load, plan)
     if load.per_side is not None:
         yield f"plates on each side: {' + '.join(plain(plate) for plate in load.per_side) or 'none'}"
+
+
+def _rounding_steps(load: Load, plan: Plan) -> Iterator[str]:
+    """From the exact load to what can be had; on the body, only what is added to it or taken off is rounded."""
+    assert load.exact is not None
+    assert load.mass is not None
+    exact, said = f"{_tidy(load.exact)} {plan.unit}", load_words(load.kind, load.mass, plan.unit)
+    if load.kind != "bodyweight":
+        yield f"{exact} rounded to what can be loaded: {said}"
+        return
+    yield f"{exact} on the body rounded to what can be added: {said}" if load.exact else said
 
 
 def _tidy(mass: Decimal) -> str:
@@ -102,7 +116,7 @@ def _set_steps(plan: Plan, parts: list[str]) -> Iterator[str]:
 
 
 def _in_all(found: MuscleWeek, unit: str) -> str:
-    """What else is known of a muscle's week, of a reader who does the least."""
+    """What else is known of a muscle's week, of a reader who does the least; but for the most in a session."""
     parts = [
         f"{plain(found.hard)} of them hard ({plain(HARD_RESERVE)} or fewer in reserve, as far as is known)",
         f"{plain(found.reps)} repetitions",
