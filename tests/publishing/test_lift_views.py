@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from plateset.publishing.language import Language
 from plateset.publishing.lift_views import Notes, session_view
 from plateset.publishing.views import LiftView, LineView
 
@@ -105,3 +106,29 @@ def test_two_for_two_projects_the_last_set_alone() -> None:
     (found,) = lines(line, more="weeks: 2", week=2)
     (squat,) = found.lifts
     assert (squat.scheme, [each.reps for each in squat.set_views]) == ("2 × 8–10", ["8–10", "11 (8–10)"])
+
+
+def test_a_deload_of_a_lift_on_the_body_says_what_it_leaves_of() -> None:
+    """80 % of a max of 110 kg is 88 kg, 8 kg on a body of 80 kg; 90 % of those 8 kg are 7.2 kg, not 72 % of the max."""
+    more = (
+        "weeks: 2\ndeload: {weeks: [2], load: 90 %}\n"
+        "example lifter: {bodyweight: 80 kg, bests: {pull-up: bodyweight + 30 kg x 1}}"
+    )
+    text = "{exercise: pull-up, sets: 2, reps: 5, load: 80 %}"
+    assert [lift(text, more=more, week=week).effort for week in (1, 2)] == [
+        "80 % of max",
+        "80 % of max, and of what that adds 90 %",
+    ]
+    assert [lift(text, more=more, week=week).load for week in (1, 2)] == ["+7.5 kg", "+7.5 kg"]
+    barbell = "{exercise: squat, sets: 2, reps: 5, load: 80 %}"
+    known = more.replace("bests: {", "bests: {squat: 100 kg x 1, ")
+    assert lift(barbell, more=known, week=2).effort == "72 % of max"
+
+
+def test_numbers_in_a_row_stand_apart_where_a_comma_begins_tenths() -> None:
+    text = "{exercise: squat, sets: 3, reps: 6-8, load: 80 kg, pyramid: {direction: ascending, load: 10 %}}"
+    found = plan_of(text)
+    shown = session_view(found.weeks[0].sessions[0], Notes(exercises(), {}, "kg", Language("de")), by_weekday=True)
+    assert shown.lines[0].lifts[0].load == "65; 72,5; 80 kg"
+    assert shown.lines[0].lifts[0].scheme == "10–12; 8–10; 6–8"
+    assert lift(text).load == "65, 72.5, 80 kg"

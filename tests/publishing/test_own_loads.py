@@ -33,6 +33,7 @@ def test_loads_are_said_as_they_are_printed() -> None:
         "bare": "empty bar",
         "then": "then",
         "point": ".",
+        "list": ", ",
         "lighter": "a lighter load",
         "most": "as many as form allows",
         "about": " (about {})",

@@ -152,11 +152,29 @@ def test_the_blank_log_has_every_set_and_no_load(edition: Edition) -> None:
         assert {each.load for each in lifts} == {"", "bodyweight"}
         assert {each.plates for each in lifts} == {""}
     pdf = log_sheets(desk.view, weeks, desk.site, desk.setting("a4"))
-    text = " ".join(page_texts(pdf))
+    text = " ".join(page_texts(pdf)).replace("Loads count the bar: barbell 20 kg.", "")
     assert not re.search(r"\d kg|by feel|empty bar", text)
+    assert "Take about 20 % off at each drop" in text
     notes = {one.technique_note for day in weeks[0].sessions for line in day.lines for one in line.lifts}
     assert any(note.startswith("last set: to failure, then drop to a lighter load") for note in notes)
     assert sum(len(boxes) for boxes in blanks(pdf)) == sum(promised_boxes(week) for week in weeks)
+
+
+def test_the_blank_log_warms_up_by_every_step(tmp_path: Path) -> None:
+    """The example lifter leaves out what their bar is too heavy for; a reader's may not be."""
+    steps = "warm-up sets: [{load: 15 %, reps: 9}, {load: 25 %, reps: 7}, {load: 75 %, reps: 4}]\n"
+    book = write_book(tmp_path, {"programs/lantern.yaml": LANTERN.replace("sessions:", steps + "sessions:", 1)})
+    desk = desk_of(edition_of(book), "lantern")
+    printed = desk.view.weeks[0].sessions[0].lines[0].lifts[0]
+    blank = blank_weeks(desk.program, desk.manuscript)[0].sessions[0].lines[0].lifts[0]
+    assert blank.warm_up.replace("\u00a0", " ") == "15 % × 9, 25 % × 7, 75 % × 4 (shares of your first set)"
+    assert printed.warm_up.count("×") == 2
+
+
+def test_every_sheet_to_lift_from_says_that_loads_count_the_bar(files: dict[str, bytes]) -> None:
+    for name in ("program", "week-1", "log"):
+        pages = page_texts(files[f"programs/lantern/{name}-a4.pdf"])
+        assert "Loads count the bar: barbell 20 kg." in " ".join(pages[name == "program" :]), name
 
 
 def test_the_same_files_twice(dated: Edition) -> None:

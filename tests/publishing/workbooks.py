@@ -17,9 +17,9 @@ from plateset.manuscript import schema
 from plateset.manuscript.quantities import Best, BodyweightLoad, FixedLoad, Mass
 from plateset.publishing.documents import Edition, site_view
 from plateset.publishing.program_view import program_view
+from plateset.publishing.warm_up_steps import line_of
 from plateset.publishing.words import plates_text
 from plateset.publishing.workbook import Shown, workbook
-from plateset.publishing.workbook_sets import line_of
 from plateset.training.expand import plan_program
 from plateset.training.gym import gym_of
 from plateset.training.loads import Lifting

@@ -397,7 +397,7 @@
           return place < said.length - 1 ? each.slice(0, -unit.length) : each;
         });
       }
-      return said.join(", ");
+      return said.join(words.list);
     }
 
     function note(found, lift) {
@@ -417,7 +417,7 @@
         name: lift.name,
         load: inTurn(heads),
         plates: heads.length === 1 ? platesText(found.sets[0][0]) : "",
-        warm: found.warm.map(function (step) { return step[1].replace("{}", loadText(step[0], lift)); }).join(", "),
+        warm: found.warm.map(function (step) { return step[1].replace("{}", loadText(step[0], lift)); }).join(words.list),
         note: found.line.note ? note(found, lift) : "",
         boxes: found.sets.map(function (loads) {
           return loads.map(function (load) { return [loadText(load, lift), platesText(load)]; });

@@ -66,6 +66,16 @@ class Language:
         """'62.5', or '62,5' where that is the custom; no trailing noughts, no separators of thousands."""
         return _number(str(value), self.tag)
 
+    @property
+    def point(self) -> str:
+        """What stands before tenths: '.', or ','."""
+        return self.number(Decimal("0.5"))[1:-1]
+
+    @property
+    def list_mark(self) -> str:
+        """What stands between numbers in a row: a comma that also begins tenths would make '40, 47,5' hard to read."""
+        return "; " if self.point == "," else ", "
+
     def date(self, day: date) -> str:
         """'2 March 2026'."""
         return format_date(day, "long", locale=self.locale)

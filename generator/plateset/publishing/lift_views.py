@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from decimal import Decimal
 from functools import partial
 
 from plateset.manuscript import schema
@@ -25,6 +24,7 @@ from plateset.publishing.words import (
     plates_text,
     range_text,
     reps_text,
+    share_text,
     tempo_text,
     time_text,
 )
@@ -173,7 +173,7 @@ def _in_turn(words: list[str], language: Language) -> str:
     _, _, unit = words[-1].partition(" ")
     if unit and all(word.endswith(f" {unit}") for word in words):
         words = [*(word.removesuffix(f" {unit}") for word in words[:-1]), words[-1]]
-    return ", ".join(words)
+    return language.list_mark.join(words)
 
 
 def sided(text: str, lift: Lift, language: Language) -> str:
@@ -187,7 +187,7 @@ def _scheme(lift: Lift, found: Runs, language: Language) -> str:
         return f"{_sets(lift, found)} × {_reps(lift, found, language)}"
     words = [(len(run), _reps_of_run(run[0], lift, language, alone=False)) for run in found]
     if all(count == 1 for count, _ in words):
-        return sided(", ".join(reps for _, reps in words), lift, language)
+        return sided(language.list_mark.join(reps for _, reps in words), lift, language)
     return sided(" + ".join(f"{count} × {reps}" for count, reps in words), lift, language)
 
 
@@ -249,15 +249,13 @@ def _effort_of(load: Load, effort: str, language: Language) -> str:
     if effort and basis.scale < 1:
         effort = language.say("easier than %(effort)s") % {"effort": effort}
     if basis.percent is not None and (basis.rule == "percent" or basis.trouble == "no max"):
-        percent = (basis.percent * basis.share * basis.scale).quantize(Decimal("0.1"))
-        share = language.say("%(number)s %% of max") % {"number": language.number(percent)}
-        return ", ".join(part for part in (share, effort) if part)
+        return ", ".join(part for part in (share_text(load, basis.percent, language), effort) if part)
     return effort
 
 
 def _warm_ups(lift: Lift, notes: Notes) -> str:
     """'40 kg × 8, 60 kg × 5'; as shares where the lifter's own load is not known."""
-    words = ", ".join(_warm_up(each, lift, notes) for each in lift.warm_up)
+    words = notes.language.list_mark.join(_warm_up(each, lift, notes) for each in lift.warm_up)
     shares = any(each.load.mass is None for each in lift.warm_up)
     return notes.language.say("%(sets)s (shares of your first set)") % {"sets": words} if shares else words
 

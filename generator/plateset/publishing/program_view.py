@@ -82,6 +82,7 @@ def program_view(program: Program, manuscript: Manuscript, figure: Figure, langu
         short_cautions=(*map(language.say, SHORT), *text.cautions),
         lifter=_lifter(plan, manuscript, language),
         lifter_note=_lifter_note(plan, manuscript, language),
+        bars=_bars_weighed(plan, manuscript, language),
         glance=_glance(program, language),
         volume=_volume_rows(program, language),
         volume_weeks=tuple((str(week.number), _kind(week).lower()) for week in plan.weeks),

@@ -219,7 +219,8 @@ def words(language: Language = ENGLISH) -> Mapping[str, str]:
     open_end = reps_text(most, None, None, projected=False, language=language)
     figure = mass_text(Decimal(1), "kg", language)
     return {
-        "point": language.number(Decimal("0.5"))[1:-1],
+        "point": language.point,
+        "list": language.list_mark,
         "feel": load_text(Load("feel", None, None, None, feel), "kg", language),
         "lacking": load_text(Load("feel", None, None, None, replace(feel, trouble="no max")), "kg", language),
         "body": body[0],

@@ -127,7 +127,7 @@ def _document(
         "front": None,
         "blank": False,
         "progress": None,
-        "legend": " ".join(_legend(weeks, language)),
+        "legend": " ".join(filter(None, (program.bars if weeks else "", *_legend(weeks, language)))),
         **_weeks(weeks, language),
     }
 

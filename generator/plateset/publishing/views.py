@@ -449,6 +449,8 @@ class ProgramView(ProgramCard):
     """The usual cautions in a line each, for the foot of a sheet."""
     lifter: tuple[Fact, ...]
     lifter_note: str
+    bars: str = ""
+    """What the bars weigh that loads count; nothing where no lift has one."""
     glance: tuple[WeekGlance, ...]
     volume: tuple[VolumeRow, ...]
     volume_weeks: tuple[tuple[str, str], ...]

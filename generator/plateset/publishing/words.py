@@ -106,6 +106,18 @@ def load_text(load: Load, unit: Unit, language: Language = ENGLISH) -> str:
     return language.say("bodyweight")
 
 
+def share_text(load: Load, percent: Decimal, language: Language = ENGLISH) -> str:
+    """'72 % of max' after a back-off or a deload; on the body those leave a share of what is added alone."""
+    kept = load.basis.share * load.basis.scale
+    on_body = load.kind == "bodyweight" and kept != 1
+    share = percent if on_body else (percent * kept).quantize(Decimal("0.1"))
+    said = language.say("%(number)s %% of max") % {"number": language.number(share)}
+    if not on_body:
+        return said
+    of_added = {"share": said, "kept": language.number((100 * kept).quantize(Decimal("0.1")))}
+    return language.say("%(share)s, and of what that adds %(kept)s %%") % of_added
+
+
 _PRINTED = {"ez-bar": "EZ bar"}
 """Names of kit that read otherwise than they are written in a manuscript."""
 

@@ -6,19 +6,17 @@ from dataclasses import dataclass
 from datetime import datetime, time
 
 from plateset.manuscript.library import Manuscript
-from plateset.manuscript.schema import WarmUpSet
 from plateset.manuscript.tracing import Heads
 from plateset.publishing.program_view import Program
 from plateset.publishing.typesetting import Paper
 from plateset.publishing.views import ProgramView, SiteView
+from plateset.publishing.warm_up_steps import usual_steps
 from plateset.publishing.workbook_desk import About, Desk, Table
 from plateset.publishing.workbook_figures import NUMBERS, WEEKLY_SETS, write_numbers, write_weekly_sets
 from plateset.publishing.workbook_gym import LOADABLE, loadable, write_loadable
 from plateset.publishing.workbook_lifts import INTRODUCTION_ROWS, YOUR_LIFTS, curves_of, write_your_lifts, your_lifts
 from plateset.publishing.workbook_weeks import Book, week_name, write_week
 from plateset.training.gym import gym_of
-from plateset.training.plan import Plan
-from plateset.training.warm_up import USUAL
 
 START = "Start here"
 LAST_COLUMN = 1
@@ -44,21 +42,13 @@ def workbook(program: Program, shown: Shown) -> bytes:
     desk = Desk(_about(program, shown), plan.unit)
     _write_start(desk, program, shown)
     write_your_lifts(desk, lifts)
-    book = Book(plan, shown.view, lifts, what, program.by_weekday, _warm_up(plan, shown.manuscript))
+    book = Book(plan, shown.view, lifts, what, program.by_weekday, usual_steps(plan, shown.manuscript))
     for week in plan.weeks:
         write_week(desk, book, week)
     write_weekly_sets(desk, program, shown.view)
     write_loadable(desk, what)
     write_numbers(desk, sorted({plan.curve, *(entry.curve for entry in lifts.entries), *curves_of(plan)}), what)
     return desk.bytes()
-
-
-def _warm_up(plan: Plan, manuscript: Manuscript) -> tuple[WarmUpSet, ...]:
-    """What the program warms up with where a line says nothing: its own steps, the site's, or the usual ones."""
-    for given in (plan.program.warm_up_sets, manuscript.site.head.warm_up_sets):
-        if given is not None:
-            return given
-    return USUAL
 
 
 def _about(program: Program, shown: Shown) -> About:

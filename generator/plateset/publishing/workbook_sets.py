@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from decimal import Decimal
 
-from plateset.manuscript.schema import LiftLine, WarmUpSet
-from plateset.publishing.words import RANGES_OF_MOTION, effort_text, reps_text, tempo_text, time_text
+from plateset.publishing.warm_up_steps import warm_up_steps
+from plateset.publishing.words import RANGES_OF_MOTION, effort_text, reps_text, share_text, tempo_text, time_text
 from plateset.publishing.workbook_loads import (
     LoadCells,
     Source,
@@ -16,12 +15,10 @@ from plateset.publishing.workbook_loads import (
     WarmUpStep,
     again,
     load_cells,
-    stays_of,
     warm_up_cells,
 )
-from plateset.training.expand import group_parts
 from plateset.training.marks.mark import plain
-from plateset.training.plan import Lift, Load, Piece, PieceRole, Plan, PlannedLine, Session, SetKind, WorkSet
+from plateset.training.plan import Lift, Load, Piece, PieceRole, PlannedLine, SetKind, WorkSet
 from plateset.training.techniques import TECHNIQUES
 
 LONGEST_REMARK = 160
@@ -81,12 +78,6 @@ def placed_lifts(line: PlannedLine, letter: str) -> Iterator[Placed]:
             yield Placed(lift, f"{letter}{place}", time_text(line.between) if line.between else "none")
 
 
-def line_of(plan: Plan, session: Session, lift: Lift) -> LiftLine:
-    """The line of the program file that a lift comes from."""
-    written = plan.program.sessions[session.name].lines[lift.index[0]]
-    return written if isinstance(written, LiftLine) else group_parts(written)[1][lift.index[1]]
-
-
 def set_rows(placed: Placed, source: Source, first_row: int) -> Iterator[SetRow]:
     """The rows of a lift's warm-up sets and sets. ``first_row`` is where the first stands, as printed (from 1)."""
     lift, name = placed.lift, _name(placed)
@@ -123,23 +114,6 @@ def _name(placed: Placed) -> str:
     return f"{placed.letter} {name}".strip()
 
 
-def warm_up_steps(
-    lift: Lift, line: LiftLine, usual: tuple[WarmUpSet, ...]
-) -> tuple[tuple[WarmUpSet, Load | None], ...]:
-    """Every step a lift may be warmed up with, and what the example lifter puts on (None where they leave it out).
-
-    A reader with other loads may need a step that the example lifter leaves out, so that all have a row.
-    """
-    load = lift.sets[0].pieces[0].load
-    if load.mass is None or load.kind == "bodyweight" or not (lift.warm_up or line.warm_up_sets):
-        return ()
-    steps, taken = [], list(lift.warm_up)
-    for step in usual if line.warm_up_sets is None else line.warm_up_sets:
-        mine = bool(taken) and (taken[0].load.basis.percent, taken[0].reps) == (step.load, step.reps)
-        steps.append((step, taken.pop(0).load if mine else None))
-    return tuple(steps)
-
-
 def _warm_up_rows(lift: Lift, name: str, source: Source, top: int) -> Iterator[SetRow]:
     steps = warm_up_steps(lift, source.line, source.warm_up)
     load = lift.sets[0].pieces[0].load
@@ -174,12 +148,12 @@ def _reps(lift: Lift, work: WorkSet, piece: Piece) -> str:
 
 def _effort(work: WorkSet, piece: Piece) -> str:
     """The share of the max and the effort of a set; in a deload the share left, and an effort no longer met."""
-    basis, effort = piece.load.basis, effort_text(work.effort)
+    basis, effort = piece.load.basis, "to failure" if work.past_failure else effort_text(work.effort)
     if effort and basis.scale < 1:
         effort = f"easier than {effort}"
     share = ""
     if basis.rule == "percent" and basis.percent:
-        share = f"{plain((basis.percent * stays_of(basis)).quantize(Decimal('0.1')))} % of max"
+        share = share_text(piece.load, basis.percent)
     return ", ".join(part for part in (share, effort) if part)
 
 

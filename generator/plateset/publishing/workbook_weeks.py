@@ -8,12 +8,13 @@ from string import ascii_uppercase
 from plateset.manuscript.schema import WarmUpSet
 from plateset.manuscript.vocabulary import Unit
 from plateset.publishing.views import ProgramView
+from plateset.publishing.warm_up_steps import line_of
 from plateset.publishing.words import GROUPS, day_name, time_text
 from plateset.publishing.workbook_desk import HEAVIEST, Asked, Desk, Sheet, Table
 from plateset.publishing.workbook_gym import Loadable
 from plateset.publishing.workbook_lifts import YourLifts
 from plateset.publishing.workbook_loads import Source
-from plateset.publishing.workbook_sets import LONGEST_REMARK, SetRow, line_of, placed_lifts, set_rows
+from plateset.publishing.workbook_sets import LONGEST_REMARK, SetRow, placed_lifts, set_rows
 from plateset.training.plan import Plan, PlannedLine, Session, Week
 from plateset.training.time import session_minutes
 
