@@ -101,6 +101,7 @@ SLIPS: dict[str, Callable[[Path], object]] = {
     "a name no page can have": lambda book: (book / "programs" / "Spring Block.yaml").write_text(TALLY, "utf-8"),
     "a text among notes": lambda book: (book / "exercises" / "notes.txt").write_text("For myself.", "utf-8"),
     "a folder in the singular": lambda book: (book / "explainer").mkdir(),
+    "a folder misspelt": lambda book: (book / "excercises").mkdir(),
     "a folder with a capital": lambda book: (book / "Technique").mkdir(),
     "a program beside the site": lambda book: (book / "extra.yaml").write_text(TALLY, "utf-8"),
     "a folder among notes": lambda book: (book / "exercises" / "legs").mkdir(),

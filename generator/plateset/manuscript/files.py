@@ -6,6 +6,7 @@ import hashlib
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from difflib import get_close_matches
 from functools import cached_property
 from pathlib import Path
 from typing import Literal
@@ -24,6 +25,8 @@ SITE_FILE = "site.yaml"
 MAX_BYTES = 1_000_000
 _SLUG = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _MAX_SLUG = 80
+_ALL_BUT_WRITTEN = 0.8
+"""How alike a folder's name and a usual one are, from 0 to 1, that it would be taken for that one: progress/ is not."""
 _DEVICES = frozenset({"con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(10))})
 """Names that Windows keeps for devices, whatever the ending: such a page could not be copied there."""
 
@@ -137,8 +140,11 @@ def _reads_like_a_program(folder: Path, path: Path) -> bool:
 
 
 def _meant(name: str) -> str:
-    """The folder that was meant by a name that differs only in capitals or the plural."""
-    return next((known for known in FOLDERS if name.lower().rstrip("s") == known.rstrip("s")), "")
+    """The folder that was meant by a name that differs only in capitals, the plural or a few letters.
+
+    A name with more in it than letters, such as old-programs, was chosen and is no slip.
+    """
+    return "".join(get_close_matches(name.lower(), FOLDERS, n=1, cutoff=_ALL_BUT_WRITTEN)) if name.isalpha() else ""
 
 
 def _read(folder: Path, path: Path, shown: str, kind: Kind) -> Source | Problem:
