@@ -211,6 +211,16 @@ def test_names_that_no_page_can_have(sound: Path, write: Write, name: str) -> No
     assert _only_problem(sound)[1] == f"{name!r} cannot be the name of a page"
 
 
+@pytest.mark.parametrize(
+    "name", ["programs/index.yaml", "exercises/index.md", "techniques/index.md", "explainers/index.md"]
+)
+def test_the_page_that_lists_a_folder_has_its_name_to_itself(sound: Path, write: Write, name: str) -> None:
+    write(name, "title: Any\n")
+    folder = name.partition("/")[0]
+    told = f"'index' is the name of the page that lists all of {folder}/"
+    assert _only_problem(sound) == (f"book/{name}", told)
+
+
 def test_problems_of_several_files_come_at_once_and_in_order(sound: Path, write: Write) -> None:
     write("site.yaml", "title: No author\n")
     write("programs/b.yaml", "title: [\n")

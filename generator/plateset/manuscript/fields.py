@@ -204,6 +204,14 @@ def _above_nothing(mass: q.Mass) -> q.Mass:
     return mass
 
 
+def each_once(words: tuple[T, ...]) -> tuple[T, ...]:
+    """Refuse a list that names something twice."""
+    twice = next((word for index, word in enumerate(words) if word in words[:index]), None)
+    if twice is not None:
+        raise refuse(f"{twice!r} is named twice", "each once", words)
+    return words
+
+
 def _read_share_of_set(value: object) -> Decimal:
     if isinstance(value, Decimal):
         return value

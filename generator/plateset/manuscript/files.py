@@ -25,6 +25,8 @@ SITE_FILE = "site.yaml"
 MAX_BYTES = 1_000_000
 _SLUG = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _MAX_SLUG = 80
+_LISTED_AT = "index"
+"""The name of the page of each folder that lists what is in it."""
 _ALL_BUT_WRITTEN = 0.8
 """How alike a folder's name and a usual one are, from 0 to 1, that it would be taken for that one: progress/ is not."""
 _DEVICES = frozenset({"con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(10))})
@@ -152,6 +154,9 @@ def _read(folder: Path, path: Path, shown: str, kind: Kind) -> Source | Problem:
     if kind != "site" and (not _SLUG.fullmatch(path.stem) or len(path.stem) > _MAX_SLUG):
         expected = f"small letters, digits and single hyphens, at most {_MAX_SLUG}, such as back-squat"
         return Problem(place, f"{path.stem!r} cannot be the name of a page", expected)
+    if kind != "site" and path.stem == _LISTED_AT:
+        message = f"{path.stem!r} is the name of the page that lists all of {path.parent.name}/"
+        return Problem(place, message, "another name")
     if path.stem in _DEVICES:
         return Problem(place, f"{path.stem!r} is the name of a device on Windows", "another name")
     return _source(folder, path, shown, kind)
