@@ -204,6 +204,12 @@ def _above_nothing(mass: q.Mass) -> q.Mass:
     return mass
 
 
+def _none_or_more(sets: tuple[int, int]) -> tuple[int, int]:
+    if sets[0] < 0:
+        raise refuse(f"{sets[0]} sets cannot be done", "0 or more, or a range such as 10-14", sets)
+    return sets
+
+
 def each_once(words: tuple[T, ...]) -> tuple[T, ...]:
     """Refuse a list that names something twice."""
     twice = next((word for index, word in enumerate(words) if word in words[:index]), None)
@@ -255,7 +261,7 @@ EffortField = Annotated[q.Effort, quantity(q.read_effort), w.EFFORT]
 TempoField = Annotated[q.Tempo, quantity(q.read_tempo), w.TEMPO]
 LoadField = Annotated[q.LoadSpec, quantity(q.read_load), w.LOAD]
 BestField = Annotated[q.Best, quantity(q.read_best), w.BEST]
-SetsRange = Annotated[tuple[int, int], quantity(q.read_range), w.SETS_RANGE]
+SetsRange = Annotated[tuple[int, int], quantity(q.read_range), AfterValidator(_none_or_more), w.SETS_RANGE]
 ShareOfSet = Annotated[Decimal, PlainValidator(_read_share_of_set), w.SHARE_OF_SET]
 
 Whole = Annotated[int, Field(strict=True)]

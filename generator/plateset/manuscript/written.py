@@ -111,7 +111,7 @@ BEST = _text(
     patterns=(rf"^\s*(?:{q.MASS.pattern}|{q.BODYWEIGHT.pattern})\s*[x×]\s*0*[1-9][0-9]{{0,2}}\s*$",),
 )  # fmt: skip
 SETS_RANGE = _number_or_text(
-    {"type": "integer", "minimum": -9999, "maximum": 9999},
+    {"type": "integer", "minimum": 0, "maximum": 9999},
     whole_text(q.RANGE),
     "Sets a week: a number or a range from the smaller to the larger.",
     12, "10-14",
