@@ -11,7 +11,7 @@ from typing import Annotated, Any, TypeVar
 from urllib.parse import urlsplit
 
 from pydantic import AfterValidator, BeforeValidator, Field, PlainValidator
-from pydantic_core import PydanticCustomError
+from pydantic_core import PydanticCustomError, PydanticKnownError
 
 from plateset.manuscript import quantities as q
 from plateset.manuscript import written as w
@@ -204,6 +204,13 @@ def _above_nothing(mass: q.Mass) -> q.Mass:
     return mass
 
 
+def _to_be_seen(text: str) -> str:
+    """Refuse a text of blanks alone, those that take no room included, as one without a letter is refused."""
+    if not w.SEEN.search(text):
+        raise PydanticKnownError("string_too_short", {"min_length": 1})
+    return text
+
+
 def _none_or_more(sets: tuple[int, int]) -> tuple[int, int]:
     if sets[0] < 0:
         raise refuse(f"{sets[0]} sets cannot be done", "0 or more, or a range such as 10-14", sets)
@@ -265,8 +272,14 @@ SetsRange = Annotated[tuple[int, int], quantity(q.read_range), AfterValidator(_n
 ShareOfSet = Annotated[Decimal, PlainValidator(_read_share_of_set), w.SHARE_OF_SET]
 
 Whole = Annotated[int, Field(strict=True)]
-Text = Annotated[str, Field(strict=True, min_length=1, max_length=50_000)]
-Title = Annotated[str, Field(strict=True, min_length=1, max_length=200)]
+_SEEN = {"pattern": w.SEEN.pattern}
+"""What an editor is told of a text beside its length."""
+Text = Annotated[
+    str, Field(strict=True, min_length=1, max_length=50_000, json_schema_extra=_SEEN), AfterValidator(_to_be_seen)
+]
+Title = Annotated[
+    str, Field(strict=True, min_length=1, max_length=200, json_schema_extra=_SEEN), AfterValidator(_to_be_seen)
+]
 Slug = Annotated[str, PlainValidator(_read_slug), w.NAME]
 Day = Annotated[int, PlainValidator(read_day), w.A_DAY]
 CalendarDate = Annotated[date, PlainValidator(_read_date), AfterValidator(_in_reach), w.CALENDAR_DATE]
