@@ -16,15 +16,16 @@ from pydantic_core import PydanticCustomError, PydanticKnownError
 from plateset.manuscript import quantities as q
 from plateset.manuscript import written as w
 from plateset.manuscript.vocabulary import WEEKDAYS
+from plateset.problems import nearest_word
 
 T = TypeVar("T")
 
 EVERY_WEEK = "every week"
 
 
-def refuse(message: str, expected: str, found: object = None) -> PydanticCustomError:
+def refuse(message: str, expected: str, found: object = None, nearest: str = "") -> PydanticCustomError:
     """An error that carries what was expected; braces in author text must not be read as placeholders."""
-    context: dict[str, Any] = {"message": message, "expected": expected, "found": found}
+    context: dict[str, Any] = {"message": message, "expected": expected, "found": found, "nearest": nearest}
     return PydanticCustomError("manuscript", "{message}", context)
 
 
@@ -91,6 +92,10 @@ ByWeek = Annotated[
 ]
 
 
+_DAYS_IN_FULL = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+"""As authors may write them; each begins with its short name."""
+
+
 def read_day(key: object) -> int:
     """The number of a day, 1 to 7, from a weekday's short name or ``day 1``."""
     from_name = {name: number for number, name in enumerate(WEEKDAYS, start=1)}
@@ -99,7 +104,9 @@ def read_day(key: object) -> int:
         return from_name[text]
     if match := w.DAY.fullmatch(text):
         return int(match[1])
-    raise refuse(f"{key!r} is not a day", "mon, tue, wed, thu, fri, sat, sun, or 'day 1' to 'day 7'", key)
+    expected = "mon, tue, wed, thu, fri, sat, sun, or 'day 1' to 'day 7'"
+    nearest = "" if text.startswith("day") else nearest_word(text, (*WEEKDAYS, *_DAYS_IN_FULL))[:3]
+    raise refuse(f"{key!r} is not a day", expected, key, nearest)
 
 
 def _read_slug(value: object) -> str:
