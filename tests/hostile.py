@@ -83,9 +83,15 @@ _REFUSED = re.compile(
 )
 
 
+_TAG = re.compile(r"<(?=[A-Za-z/!?])(?!https?:)")
+
+
 def _prose(text: str) -> str:
-    """The text without what the proof refuses in Markdown: links that run, pictures, control characters."""
-    return _REFUSED.sub("", text)
+    """The text without what the proof refuses in Markdown: links that run, pictures, control characters.
+
+    Tags are refused too unless they are to be seen, which a backslash says.
+    """
+    return _TAG.sub(r"\\<", _REFUSED.sub("", text))
 
 
 def _program(text: str, short: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import re
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 
@@ -87,6 +88,58 @@ def test_a_press_without_a_change_reads_no_yaml_and_writes_nothing(
     assert pressed.made == ()
     assert (pressed.programs, pressed.files) == (2, len(contents(site)) - 1)
     assert {path: path.stat().st_mtime_ns for path in site.parent.rglob("*")} == before
+
+
+def _as_a_link(book: Path, name: str) -> None:
+    """What lies in the book, moved out of it and led to."""
+    (book / name).rename(book.with_name("elsewhere"))
+    (book / name).symlink_to(book.with_name("elsewhere"))
+
+
+SLIPS: dict[str, Callable[[Path], object]] = {
+    "another ending": lambda book: (book / "programs" / "extra.yml").write_text(TALLY, "utf-8"),
+    "a name no page can have": lambda book: (book / "programs" / "Spring Block.yaml").write_text(TALLY, "utf-8"),
+    "a text among notes": lambda book: (book / "exercises" / "notes.txt").write_text("For myself.", "utf-8"),
+    "a folder in the singular": lambda book: (book / "explainer").mkdir(),
+    "a folder misspelt": lambda book: (book / "excercises").mkdir(),
+    "a folder with a capital": lambda book: (book / "Technique").mkdir(),
+    "a program beside the site": lambda book: (book / "extra.yaml").write_text(TALLY, "utf-8"),
+    "a folder among notes": lambda book: (book / "exercises" / "legs").mkdir(),
+    "a folder named as a note": lambda book: (book / "exercises" / "dir.md").mkdir(),
+    "a broken link": lambda book: (book / "exercises" / "zz.md").symlink_to("gone.md"),
+    "an empty note": lambda book: (book / "exercises" / "empty.md").touch(),
+    "notes elsewhere": lambda book: _as_a_link(book, "exercises"),
+    "a theme that is a file": lambda book: (book / "theme").write_text("", "utf-8"),
+    "a theme that leads nowhere": lambda book: (book / "theme").symlink_to("gone"),
+}
+"""What a reading refuses though every file that was there is as it was."""
+
+SLIPS_OF_A_THEME: dict[str, Callable[[Path], object]] = {
+    "the theme elsewhere": lambda book: _as_a_link(book, "theme"),
+    "a file of it elsewhere": lambda book: _as_a_link(book, "theme/style.css"),
+    "a folder in place of a file": lambda book: (book / "theme" / "site.js").mkdir(),
+}
+
+
+@pytest.mark.parametrize("slips", [SLIPS, SLIPS_OF_A_THEME], ids=["of a manuscript", "of a theme"])
+def test_a_press_with_nothing_to_make_tells_what_a_proof_tells(
+    slips: dict[str, Callable[[Path], object]], book: Path, tmp_path: Path
+) -> None:
+    if slips is SLIPS_OF_A_THEME:
+        write_book(book, {**SOUND, "theme/style.css": "body {}"})
+    press(book, "book", tmp_path / "site")
+    before = contents(tmp_path / "site")
+    for name, slip in slips.items():
+        (tmp_path / name).mkdir()
+        slipped = Path(shutil.copytree(book, tmp_path / name / "book"))
+        slip(slipped)
+        with pytest.raises(ManuscriptError) as proved:
+            proof(slipped, "book")
+        with pytest.raises(ManuscriptError) as told:
+            again(slipped, tmp_path / "site")
+        assert told.value.problems == proved.value.problems, name
+    assert contents(tmp_path / "site") == before
+    assert again(book, tmp_path / "site").unchanged
 
 
 def test_a_program_that_changed_is_made_anew_and_no_other(book: Path, site: Path) -> None:

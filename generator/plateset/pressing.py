@@ -48,7 +48,12 @@ def press(folder: Path, shown_as: str, target: Path, options: Options | None = N
 
 
 def _standing(target: Path, stock: Stock) -> Pressed | None:
-    """The site there is, if it is what would be pressed now, whole."""
+    """The site there is, if it is what would be pressed now, whole.
+
+    What could not be read is in no digest: an entry that a reading refuses is a problem of the stock and nothing else.
+    """
+    if stock.problems:
+        return None
     summary = read_summary(target)
     if summary is None or summary.stock != stock.everything:
         return None

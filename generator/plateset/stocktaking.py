@@ -17,6 +17,7 @@ from plateset.digests import digest_of, digest_of_folders
 from plateset.manuscript.files import FOLDERS, SITE_FILE, Kind, Source, names_on_disk, read_sources
 from plateset.problems import Problem
 from plateset.shipped import shipped
+from plateset.theme_files import OWN, form_of
 
 LIBRARIES = (
     "babel", "icalendar", "jinja2", "markdown-it-py", "markupsafe", "mdit-py-plugins", "plotly", "pydantic",
@@ -83,10 +84,10 @@ def changed_since(stock: Stock, folder: Path, shown_as: str, *, draft: bool) -> 
 
 
 def _beside_sources(folder: Path, *, draft: bool) -> dict[str, str]:
-    own = folder / "theme"
+    own = folder / OWN
     return {
         "draft": str(draft),
-        "the manuscript's theme": digest_of_folders([own] if own.is_dir() else []),
+        "the manuscript's theme": digest_of((digest_of_folders([own] if own.is_dir() else []), form_of(folder))),
         "the shipped themes": digest_of_folders([shipped("themes")]),
         "Plateset or a library": tool_digest(),
     }

@@ -6,6 +6,7 @@ file that says how to read the others is nobody's slip.
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -61,6 +62,20 @@ def theme_problems(folder: Path, shown_as: str, theme: Path) -> Iterator[Problem
             expected = "the name of one of the theme's files, or of a part that one of yours includes"
             nearest = nearest_word(name.lower(), sorted(known))
             yield Problem(place, "no page or sheet takes this file", expected, nearest)
+
+
+def form_of(folder: Path) -> list[tuple[str, str]]:
+    """What :func:`theme_problems` sees of a manuscript's own theme besides what its files hold: of every path whether
+    it is a file, a folder or a link to elsewhere."""
+    own = folder / OWN
+    return [(os.fspath(path.relative_to(folder)), _form(path, folder)) for path in (own, *sorted(own.rglob("*")))]
+
+
+def _form(path: Path, folder: Path) -> str:
+    away = leads_away(path, folder) if path.is_symlink() else ""
+    if away or not path.exists():
+        return away
+    return "folder" if path.is_dir() else "file"
 
 
 def leads_away(path: Path, folder: Path) -> str:

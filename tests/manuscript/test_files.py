@@ -166,12 +166,34 @@ def test_empty_folder(tmp_path: Path) -> None:
     assert _only_problem(tmp_path) == ("book/site.yaml", "the file is missing")
 
 
-def test_folder_under_another_name(sound: Path) -> None:
-    (sound / "Program").mkdir()
+@pytest.mark.parametrize(
+    ("name", "meant"),
+    [
+        ("Program", "programs"), ("programmes", "programs"), ("programms", "programs"), ("porgrams", "programs"),
+        ("exercise", "exercises"), ("excercises", "exercises"), ("exersises", "exercises"),
+        ("exercices", "exercises"), ("Techniqes", "techniques"), ("explaners", "explainers"),
+        ("EXPLAINER", "explainers"),
+    ],
+)  # fmt: skip
+def test_folder_under_another_name(name: str, meant: str, sound: Path) -> None:
+    (sound / name).mkdir()
     problems = problems_in(sound)
     assert [(str(p.place), p.message, p.nearest) for p in problems] == [
-        ("book/Program", "this folder would not be read", "programs")
+        (f"book/{name}", "this folder would not be read", meant)
     ]
+
+
+def test_a_site_whose_programs_lie_under_another_name_is_not_one_without_any(sound: Path) -> None:
+    (sound / "explainers" / "why-squat.md").unlink()
+    (sound / "programs").rename(sound / "programmes")
+    assert _only_problem(sound) == ("book/programmes", "this folder would not be read")
+
+
+def test_other_folders_are_the_author_s(sound: Path) -> None:
+    names = ["pictures", "drafts", "notes", "videos", "examples", "exports", "diagrams", "progress", "programming"]
+    for name in (*names, "old-programs", "programs-2", "exercise-pictures", "explanations", "technical"):
+        (sound / name).mkdir()
+    assert problems_in(sound) == []
 
 
 def test_hidden_files_and_backups_are_passed_over(sound: Path, write: Write) -> None:
@@ -187,6 +209,16 @@ def test_hidden_files_and_backups_are_passed_over(sound: Path, write: Write) -> 
 def test_names_that_no_page_can_have(sound: Path, write: Write, name: str) -> None:
     write(f"exercises/{name}.md", "---\nname: Any\n---\n")
     assert _only_problem(sound)[1] == f"{name!r} cannot be the name of a page"
+
+
+@pytest.mark.parametrize(
+    "name", ["programs/index.yaml", "exercises/index.md", "techniques/index.md", "explainers/index.md"]
+)
+def test_the_page_that_lists_a_folder_has_its_name_to_itself(sound: Path, write: Write, name: str) -> None:
+    write(name, "title: Any\n")
+    folder = name.partition("/")[0]
+    told = f"'index' is the name of the page that lists all of {folder}/"
+    assert _only_problem(sound) == (f"book/{name}", told)
 
 
 def test_problems_of_several_files_come_at_once_and_in_order(sound: Path, write: Write) -> None:

@@ -113,7 +113,7 @@ The block lasts [](figure:lantern/weeks) weeks and [9](figure:lantern/direct set
 
 | lift | sets |
 | --- | --- |
-| row | <b>2</b> |
+| row | \\<b>2\\</b> |
 """
 
 

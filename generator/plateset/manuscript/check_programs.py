@@ -51,7 +51,7 @@ def weeks_out_of_the_ordinary(desk: Desk) -> Iterator[Problem]:
 
 
 def weeks_of_lines(desk: Desk) -> Iterator[Problem]:
-    """What changes by week changes in weeks the program has."""
+    """What changes by week changes in weeks the program has, and a technique begins in one of them."""
     for program in desk.programs.values():
         for path, lift in lifts(program):
             for key in BY_WEEK_KEYS:
@@ -60,6 +60,9 @@ def weeks_of_lines(desk: Desk) -> Iterator[Problem]:
                 for entry, (_, last) in entries(program, (*path, key)):
                     if last > program.head.weeks:
                         yield _beyond(program, entry, last, key=True)
+            for key, technique in (("last set", lift.last_set), ("every set", lift.every_set)):
+                if technique and technique.from_week > program.head.weeks:
+                    yield _beyond(program, (*path, key, "from week"), technique.from_week, key=False)
 
 
 def _beyond(program: Document[Program], path: tuple[str | int, ...], week: int, *, key: bool) -> Problem:

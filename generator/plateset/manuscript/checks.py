@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from plateset.manuscript import check_gym, check_names, check_programs, check_size, links
+from plateset.manuscript import check_gym, check_names, check_programs, check_size, links, raw_html
 from plateset.manuscript.desk import Desk
 from plateset.problems import Problem
 
@@ -29,6 +29,7 @@ CHECKS: tuple[Callable[[Desk], Iterator[Problem]], ...] = (
     check_size.acceptances_of_programs,
     check_size.plates_of_gyms,
     links.targets_of_links,
+    raw_html.html_in_prose,
 )
 
 

@@ -22,6 +22,10 @@ GROUP_TECHNIQUES = {
 """The groups that are techniques; picking one of several is none."""
 
 
+KINDS: tuple[Kind, ...] = ("site", "program", "exercise", "technique", "explainer")
+"""The kinds of files, in the order they are looked at."""
+
+
 @dataclass(frozen=True)
 class Desk:
     """What the checks across files look at.

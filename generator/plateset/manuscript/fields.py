@@ -11,20 +11,21 @@ from typing import Annotated, Any, TypeVar
 from urllib.parse import urlsplit
 
 from pydantic import AfterValidator, BeforeValidator, Field, PlainValidator
-from pydantic_core import PydanticCustomError
+from pydantic_core import PydanticCustomError, PydanticKnownError
 
 from plateset.manuscript import quantities as q
 from plateset.manuscript import written as w
 from plateset.manuscript.vocabulary import WEEKDAYS
+from plateset.problems import nearest_word
 
 T = TypeVar("T")
 
 EVERY_WEEK = "every week"
 
 
-def refuse(message: str, expected: str, found: object = None) -> PydanticCustomError:
+def refuse(message: str, expected: str, found: object = None, nearest: str = "") -> PydanticCustomError:
     """An error that carries what was expected; braces in author text must not be read as placeholders."""
-    context: dict[str, Any] = {"message": message, "expected": expected, "found": found}
+    context: dict[str, Any] = {"message": message, "expected": expected, "found": found, "nearest": nearest}
     return PydanticCustomError("manuscript", "{message}", context)
 
 
@@ -91,6 +92,10 @@ ByWeek = Annotated[
 ]
 
 
+_DAYS_IN_FULL = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+"""As authors may write them; each begins with its short name."""
+
+
 def read_day(key: object) -> int:
     """The number of a day, 1 to 7, from a weekday's short name or ``day 1``."""
     from_name = {name: number for number, name in enumerate(WEEKDAYS, start=1)}
@@ -99,7 +104,9 @@ def read_day(key: object) -> int:
         return from_name[text]
     if match := w.DAY.fullmatch(text):
         return int(match[1])
-    raise refuse(f"{key!r} is not a day", "mon, tue, wed, thu, fri, sat, sun, or 'day 1' to 'day 7'", key)
+    expected = "mon, tue, wed, thu, fri, sat, sun, or 'day 1' to 'day 7'"
+    nearest = "" if text.startswith("day") else nearest_word(text, (*WEEKDAYS, *_DAYS_IN_FULL))[:3]
+    raise refuse(f"{key!r} is not a day", expected, key, nearest)
 
 
 def _read_slug(value: object) -> str:
@@ -204,6 +211,27 @@ def _above_nothing(mass: q.Mass) -> q.Mass:
     return mass
 
 
+def _to_be_seen(text: str) -> str:
+    """Refuse a text of blanks alone, those that take no room included, as one without a letter is refused."""
+    if not w.SEEN.search(text):
+        raise PydanticKnownError("string_too_short", {"min_length": 1})
+    return text
+
+
+def _none_or_more(sets: tuple[int, int]) -> tuple[int, int]:
+    if sets[0] < 0:
+        raise refuse(f"{sets[0]} sets cannot be done", "0 or more, or a range such as 10-14", sets)
+    return sets
+
+
+def each_once(words: tuple[T, ...]) -> tuple[T, ...]:
+    """Refuse a list that names something twice."""
+    twice = next((word for index, word in enumerate(words) if word in words[:index]), None)
+    if twice is not None:
+        raise refuse(f"{twice!r} is named twice", "each once", words)
+    return words
+
+
 def _read_share_of_set(value: object) -> Decimal:
     if isinstance(value, Decimal):
         return value
@@ -247,12 +275,18 @@ EffortField = Annotated[q.Effort, quantity(q.read_effort), w.EFFORT]
 TempoField = Annotated[q.Tempo, quantity(q.read_tempo), w.TEMPO]
 LoadField = Annotated[q.LoadSpec, quantity(q.read_load), w.LOAD]
 BestField = Annotated[q.Best, quantity(q.read_best), w.BEST]
-SetsRange = Annotated[tuple[int, int], quantity(q.read_range), w.SETS_RANGE]
+SetsRange = Annotated[tuple[int, int], quantity(q.read_range), AfterValidator(_none_or_more), w.SETS_RANGE]
 ShareOfSet = Annotated[Decimal, PlainValidator(_read_share_of_set), w.SHARE_OF_SET]
 
 Whole = Annotated[int, Field(strict=True)]
-Text = Annotated[str, Field(strict=True, min_length=1, max_length=50_000)]
-Title = Annotated[str, Field(strict=True, min_length=1, max_length=200)]
+_SEEN = {"pattern": w.SEEN.pattern}
+"""What an editor is told of a text beside its length."""
+Text = Annotated[
+    str, Field(strict=True, min_length=1, max_length=50_000, json_schema_extra=_SEEN), AfterValidator(_to_be_seen)
+]
+Title = Annotated[
+    str, Field(strict=True, min_length=1, max_length=200, json_schema_extra=_SEEN), AfterValidator(_to_be_seen)
+]
 Slug = Annotated[str, PlainValidator(_read_slug), w.NAME]
 Day = Annotated[int, PlainValidator(read_day), w.A_DAY]
 CalendarDate = Annotated[date, PlainValidator(_read_date), AfterValidator(_in_reach), w.CALENDAR_DATE]

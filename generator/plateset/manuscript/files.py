@@ -6,6 +6,7 @@ import hashlib
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from difflib import get_close_matches
 from functools import cached_property
 from pathlib import Path
 from typing import Literal
@@ -24,6 +25,10 @@ SITE_FILE = "site.yaml"
 MAX_BYTES = 1_000_000
 _SLUG = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _MAX_SLUG = 80
+_LISTED_AT = "index"
+"""The name of the page of each folder that lists what is in it."""
+_ALL_BUT_WRITTEN = 0.8
+"""How alike a folder's name and a usual one are, from 0 to 1, that it would be taken for that one: progress/ is not."""
 _DEVICES = frozenset({"con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(10))})
 """Names that Windows keeps for devices, whatever the ending: such a page could not be copied there."""
 
@@ -137,8 +142,11 @@ def _reads_like_a_program(folder: Path, path: Path) -> bool:
 
 
 def _meant(name: str) -> str:
-    """The folder that was meant by a name that differs only in capitals or the plural."""
-    return next((known for known in FOLDERS if name.lower().rstrip("s") == known.rstrip("s")), "")
+    """The folder that was meant by a name that differs only in capitals, the plural or a few letters.
+
+    A name with more in it than letters, such as old-programs, was chosen and is no slip.
+    """
+    return "".join(get_close_matches(name.lower(), FOLDERS, n=1, cutoff=_ALL_BUT_WRITTEN)) if name.isalpha() else ""
 
 
 def _read(folder: Path, path: Path, shown: str, kind: Kind) -> Source | Problem:
@@ -146,6 +154,9 @@ def _read(folder: Path, path: Path, shown: str, kind: Kind) -> Source | Problem:
     if kind != "site" and (not _SLUG.fullmatch(path.stem) or len(path.stem) > _MAX_SLUG):
         expected = f"small letters, digits and single hyphens, at most {_MAX_SLUG}, such as back-squat"
         return Problem(place, f"{path.stem!r} cannot be the name of a page", expected)
+    if kind != "site" and path.stem == _LISTED_AT:
+        message = f"{path.stem!r} is the name of the page that lists all of {path.parent.name}/"
+        return Problem(place, message, "another name")
     if path.stem in _DEVICES:
         return Problem(place, f"{path.stem!r} is the name of a device on Windows", "another name")
     return _source(folder, path, shown, kind)

@@ -11,7 +11,7 @@ from typing import Any
 from markdown_it.token import Token
 
 from plateset.manuscript.check_names import missing_name
-from plateset.manuscript.desk import Desk
+from plateset.manuscript.desk import KINDS, Desk
 from plateset.manuscript.files import Kind
 from plateset.manuscript.load import Document
 from plateset.manuscript.markdown import (
@@ -57,11 +57,17 @@ class Link:
 
 def links_of(document: Document[Any]) -> tuple[Link, ...]:
     """Every link of a note's or explainer's body, a program's ``text`` or the site's ``about``, in their order."""
+    text, first_line = prose_of(document)
+    return _links(document.source.lines, text, first_line) if text.strip() else ()
+
+
+def prose_of(document: Document[Any]) -> tuple[str, int]:
+    """A file's Markdown, empty if there is none, and the line it is written from on."""
     key = _KEY_OF_TEXT.get(document.source.kind)
     if key is None:
-        return _links(document.source.lines, document.body, document.body_line) if document.body.strip() else ()
+        return document.body, document.body_line
     text = document.marked.data.get(key)
-    return _links(document.source.lines, text, document.place((key,)).line) if isinstance(text, str) else ()
+    return (text, document.place((key,)).line) if isinstance(text, str) else ("", 1)
 
 
 def place_of(document: Document[Any], link: Link) -> Place:
@@ -121,18 +127,22 @@ def _find(lines: tuple[str, ...], address: str, line: int, column: int) -> tuple
     """Where ``address`` is written next, from the place given on: in a link, or else anywhere."""
     bare = address.removeprefix("mailto:")
     in_link = re.compile(rf"\][(\[]\s*<?(?={re.escape(address)}[\s>)\]])|<(?={re.escape(bare)}>)")
-    for pattern in (in_link, re.compile(rf"(?={re.escape(address)})")):
-        for number in range(line, len(lines) + 1):
-            match = pattern.search(lines[number - 1], column if number == line else 0)
-            if match:
-                return number, match.end() + 1
+    anywhere = re.compile(rf"(?={re.escape(address)})")
+    return find_pattern(lines, in_link, line, column) or find_pattern(lines, anywhere, line, column)
+
+
+def find_pattern(lines: tuple[str, ...], pattern: re.Pattern[str], line: int, column: int) -> tuple[int, int] | None:
+    """The line and the column behind what ``pattern`` matches next, from the place given on."""
+    for number in range(line, len(lines) + 1):
+        match = pattern.search(lines[number - 1], column if number == line else 0)
+        if match:
+            return number, match.end() + 1
     return None
 
 
 def targets_of_links(desk: Desk) -> Iterator[Problem]:
     """Each link is of a kind that is allowed, and names something that is there."""
-    kinds: tuple[Kind, ...] = ("site", "program", "exercise", "technique", "explainer")
-    for kind in kinds:
+    for kind in KINDS:
         for document in desk.as_written(kind):
             for link in links_of(document):
                 yield from _wrong_link(desk, link, place_of(document, link))

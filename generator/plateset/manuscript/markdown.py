@@ -63,6 +63,11 @@ def markdown_inspector() -> MarkdownIt:
     return _set_up(_Inspector("commonmark", {"html": False, "linkify": False, "typographer": False}))
 
 
+def markdown_tag_finder() -> MarkdownIt:
+    """The same reader with HTML let through as what it is, for the check to find it; no page is made with it."""
+    return _set_up(_Inspector("commonmark", {"html": True, "linkify": False, "typographer": False}))
+
+
 def _set_up(reader: MarkdownIt) -> MarkdownIt:
     reader.enable("table")
     reader.inline.ruler.before("link", "figure", _figure)

@@ -13,6 +13,7 @@ from plateset.manuscript.files import Kind, names_on_disk, read_source, read_sou
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.load import Document, load
 from plateset.manuscript.naming import exercises_of_bests, exercises_of_lines, source_of_max
+from plateset.manuscript.nearest_names import with_nearest_names
 from plateset.manuscript.schema import Entry, Exercise, Explainer, Program, Site, TechniqueNote
 from plateset.problems import ManuscriptError, Problem
 
@@ -95,7 +96,7 @@ def read_folder(folder: Path, shown_as: str) -> Reading:
         front=site,
         misread=tuple(misread),
     )
-    problems.extend(check(desk))
+    problems = [*with_nearest_names(problems, desk), *check(desk)]
     return Reading(site, desk.programs, desk.exercises, desk.techniques, desk.explainers, desk.misread, tuple(problems))
 
 
@@ -133,7 +134,7 @@ def read_program(path: Path, shown_as: str, manuscript: Manuscript) -> Document[
         names,
         misread=() if isinstance(result, Document) or not result.written else (result.written,),
     )
-    problems += check(desk)
+    problems = [*with_nearest_names(problems, desk), *check(desk)]
     if problems or not isinstance(result, Document):
         raise ManuscriptError(problems)
     return result

@@ -8,7 +8,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Discriminator, Field, Tag, model_validator
+from pydantic import AfterValidator, BaseModel, BeforeValidator, ConfigDict, Discriminator, Field, Tag, model_validator
 
 from plateset.manuscript import fields as f
 from plateset.manuscript.vocabulary import (
@@ -126,7 +126,9 @@ class Site(Entry):
     address: f.SiteAddress | None = None
     language: Annotated[str, Field(strict=True, pattern=r"^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$")] = "en"
     unit: Unit = "kg"
-    paper: tuple[Literal["a4", "letter"], ...] = Field(("a4",), min_length=1)
+    paper: Annotated[tuple[Literal["a4", "letter"], ...], AfterValidator(f.each_once)] = Field(
+        ("a4",), min_length=1, json_schema_extra={"uniqueItems": True}
+    )
     curve: CurveName = "handbook"
     loading: Loading = Loading()
     warm_up_sets: WarmUpSets | None = Field(None, alias="warm-up sets")

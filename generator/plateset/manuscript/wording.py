@@ -93,7 +93,7 @@ def _name(detail: ErrorDetails) -> str:
 
 def _ours(detail: ErrorDetails, known: list[str]) -> _Words:
     context = _context(detail)
-    return _Words(str(context["message"]), str(context["expected"]))
+    return _Words(str(context["message"]), str(context["expected"]), str(context["nearest"]))
 
 
 def _missing(detail: ErrorDetails, known: list[str]) -> _Words:

@@ -26,6 +26,8 @@ DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 WEB_ADDRESS = re.compile(r"https?://[^\s<>\"'`\\]+")
 PICTURE = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*\.png")
 COLOUR = re.compile(r"#[0-9a-fA-F]{6}")
+SEEN = re.compile(r"[^\s\u00ad\u061c\u180e\u200b-\u200f\u2060-\u206f\ufeff]")
+"""A letter that is neither a blank nor one of those that take no room."""
 _AS_MANY = "as many as possible"
 
 LONGEST_NAME = 80
@@ -111,7 +113,7 @@ BEST = _text(
     patterns=(rf"^\s*(?:{q.MASS.pattern}|{q.BODYWEIGHT.pattern})\s*[x×]\s*0*[1-9][0-9]{{0,2}}\s*$",),
 )  # fmt: skip
 SETS_RANGE = _number_or_text(
-    {"type": "integer", "minimum": -9999, "maximum": 9999},
+    {"type": "integer", "minimum": 0, "maximum": 9999},
     whole_text(q.RANGE),
     "Sets a week: a number or a range from the smaller to the larger.",
     12, "10-14",

@@ -187,9 +187,24 @@ def test_drop_not_lighter_in_a_later_week() -> None:
     assert mark.message.startswith("week 2: ")
 
 
-def test_drop_from_the_body_alone_is_by_feel() -> None:
-    found = plan_of("{exercise: pull-up, sets: 1, reps: 5, last set: {technique: drop-set}}")
-    assert marks_by(drop_not_lighter, found) == []
+@pytest.mark.parametrize(
+    ("line", "fires"),
+    [
+        ("exercise: pull-up, sets: 2, reps: 5", True),
+        ("exercise: pull-up, sets: 2, reps: 5, load: bodyweight", True),
+        ("exercise: pull-up, sets: 2, hold: 40 s", True),
+        ("exercise: pull-up, sets: 2, reps: 5, load: bodyweight + 10 kg", True),
+        ("exercise: pull-up, sets: 2, reps: 5, load: bodyweight - 20 kg", False),
+        ("exercise: pull-up, sets: 2, reps: 5, load: by feel", False),
+        ("exercise: pull-up, sets: 2, hold: 40 s, load: by feel", False),
+        ("exercise: squat, sets: 2, hold: 40 s, load: 60 kg", False),
+    ],
+)
+def test_drop_from_the_body_alone(line: str, fires: bool) -> None:
+    found = marks_by(drop_not_lighter, plan_of(f"{{{line}, last set: {{technique: drop-set}}}}"))
+    assert [mark.message for mark in found] == ["week 1: pull-up: nothing to take off the body alone"] * fires
+    one = marks_by(drop_not_lighter, plan_of(f"{{{line}, last set: {{technique: drop-set, drops: 1}}}}"))
+    assert bool(one) == (fires and "+ 10 kg" not in line)
 
 
 @pytest.mark.parametrize(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from decimal import ROUND_FLOOR, Decimal
+from itertools import pairwise
 
 from plateset.manuscript.schema import LiftLine
 from plateset.manuscript.vocabulary import MarkName, Unit
@@ -177,14 +178,29 @@ def drop_not_lighter(case: Case) -> Iterator[Mark]:
     """A drop set whose drops cannot be made strictly lighter on this equipment; the first such week is named."""
     seen: set[tuple[object, ...]] = set()
     for week, session, line, lift in each_new_lift(case.plan):
-        pieces = [piece for work in lift.sets for piece in work.pieces if piece.role == "drop"]
-        stuck = any(piece.load.basis.trouble == "not loadable" for piece in pieces)
+        stuck = _stuck(lift)
         if stuck and (session.name, lift.index) not in seen:
             seen.add((session.name, lift.index))
             # Of the two keys only the one written is found in the file; the other is passed over.
             path = path_of(session, line, lift, "last set", "every set")
-            message = f"week {week.number}: {lift.exercise}: nothing lighter to drop to on this equipment"
-            yield Mark("drop-not-lighter", "stop", path, message, "fewer drops, or a heavier start")
+            message, remedy = stuck
+            yield Mark("drop-not-lighter", "stop", path, f"week {week.number}: {lift.exercise}: {message}", remedy)
+
+
+def _stuck(lift: Lift) -> tuple[str, str] | None:
+    """Why a drop of a lift cannot be made lighter, and what would help; None where each can, or goes by feel."""
+    drops = [
+        (before.load, piece.load)
+        for work in lift.sets
+        for before, piece in pairwise(work.pieces)
+        if piece.role == "drop"
+    ]
+    if any(load.basis.trouble == "not loadable" for _, load in drops):
+        return "nothing lighter to drop to on this equipment", "fewer drops, or a heavier start"
+    if any(before.kind == "bodyweight" and before.mass == 0 for before, _ in drops):
+        remedy = "fewer drops, a load added to drop from, or 'load: by feel' if something else makes it lighter"
+        return "nothing to take off the body alone", remedy
+    return None
 
 
 def left_to_feel(case: Case) -> Iterator[Mark]:
