@@ -7,7 +7,12 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 from plateset.publishing.user_cache import CACHE
+
+# No test is to fail by the clock: a machine may have other work.
+settings.register_profile("unhurried", deadline=None)
+settings.load_profile("unhurried")
 
 TESTS = Path(__file__).parent
 SOUND = TESTS / "manuscript" / "sound"
