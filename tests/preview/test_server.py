@@ -170,6 +170,28 @@ def test_a_fault_on_a_page_nobody_opened_is_told(book: Path) -> None:
         assert b"404.html" in body
 
 
+DRAFT = "<i data-draft></i>"
+"""What a page of a draft has to say."""
+
+
+def test_a_page_whose_template_breaks_stays_as_it_was_last_shown(book: Path) -> None:
+    (book / "theme").mkdir()
+    template = book / "theme" / "404.html"
+    template.write_text("as it was" + DRAFT)
+    with previewing(book) as (server, _):
+        good = ask(server, "/pages/nothing.html")
+        news = server.board.state.news
+        template.write_text("{{ zork }}")
+        assert server.board.after(news, DEADLINE)
+        while not server.board.state.fault:
+            assert server.board.after(server.board.state.news, DEADLINE)
+        assert "404.html" in server.board.state.fault
+        assert ask(server, "/pages/nothing.html")[1] == good[1] == f"as it was{DRAFT}".encode()
+        template.write_text("mended" + DRAFT)
+        while b"mended" not in ask(server, "/pages/nothing.html")[1]:
+            assert server.board.after(server.board.state.news, DEADLINE)
+
+
 @pytest.mark.parametrize("name", [".hidden", "programs/.lantern.yaml.swp", "programs/lantern.yaml~", "todo.txt"])
 def test_files_that_are_no_part_of_it_are_no_news(book: Path, name: str) -> None:
     with previewing(book) as (server, _):

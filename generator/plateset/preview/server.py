@@ -79,6 +79,7 @@ class PreviewServer(ThreadingHTTPServer):
     def __init__(self, port: int, board: Board) -> None:
         self.board = board
         self.setting = Lock()  # files that take long are made one at a time, and each once
+        self.last_good: dict[str, bytes] = {}  # each page as it was last shown, for when its template breaks
         super().__init__((LOOPBACK, port), _Desk)
 
     @property
@@ -141,8 +142,14 @@ class _Desk(BaseHTTPRequestHandler):
             with self.server.setting if shown.endswith(SLOW) else nullcontext():
                 data = pressed.files[shown]()
         except FAULTS as error:
-            self._tell(HTTPStatus.INTERNAL_SERVER_ERROR, words_of(error))
-            return
+            # What is wrong is said above the pages, which the watch over the folder sees to.
+            before = self.server.last_good.get(shown)
+            if before is None:
+                self._tell(HTTPStatus.INTERNAL_SERVER_ERROR, words_of(error))
+                return
+            data = before
+        if shown.endswith(".html"):
+            self.server.last_good[shown] = data
         self._send(HTTPStatus.OK if known else HTTPStatus.NOT_FOUND, shown, data, policy="")
 
     def _news(self) -> None:
