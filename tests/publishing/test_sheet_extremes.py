@@ -199,6 +199,22 @@ def overlaps(letters: list[dict[str, Any]]) -> Iterator[tuple[dict[str, Any], di
             yield one, other
 
 
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("title", [LONG, COMPOUND * 3, "Short"])
+def test_the_head_of_a_page_is_one_line_that_ends_with_the_edition(title: str, paper: Paper) -> None:
+    day = session("Monday", "M", *(single(lift(f"Lift {number}", sets=30)) for number in range(5)))
+    site = a_site(title="The gym in the old barn at the end of the valley, upper branch", draft=True)
+    pdf = week_sheet(replace(a_program(day), title=title), a_program(day).weeks[0], site, set_on(paper))
+    with pdfplumber.open(io.BytesIO(pdf)) as document:
+        assert len(document.pages) > 1
+        for number, page in enumerate(document.pages):
+            head = page.crop((0, 0, page.width, 13 * MILLIMETRE))
+            text = head.extract_text()
+            assert re.fullmatch(r"The gym.* Edition 2, 16 February 2026 +Draft", text), text
+            assert ("Week 1" in text) == (number > 0)
+            assert max(each["x1"] for each in head.chars) <= page.width - 12.9 * MILLIMETRE
+
+
 def test_every_set_has_its_box_and_every_page_its_foot(
     strained: tuple[ProgramView, Paper, bytes], tmp_path: Path
 ) -> None:
