@@ -106,3 +106,28 @@ def test_the_fields_of_the_form_for_own_numbers_are_whole(
     page = opened(visit, (long_site / paths["program"]).as_uri())
     assert page.locator("[data-own-form] input[name=load]").first.is_visible()
     assert [room for room in each_room(page, *NARROW) if page.evaluate(BEYOND)] == []
+
+
+PARTED = """() => [...document.querySelectorAll(".lifts td, .to-do p, .entry")].flatMap(part => {
+  const walker = document.createTreeWalker(part, NodeFilter.SHOW_TEXT);
+  const found = [];
+  for (let text = walker.nextNode(); text; text = walker.nextNode()) {
+    if (!text.parentElement.closest(".swaps, .why, .instead"))
+      for (const match of text.data.matchAll(/\\d\\s(?:kg|lb|s|min)\\b|\\d-\\d-[\\dX]-\\d/g)) {
+        const range = document.createRange();
+        range.setStart(text, match.index);
+        range.setEnd(text, match.index + match[0].length);
+        const lines = [...range.getClientRects()].filter(box => box.width > 0).map(box => Math.round(box.top));
+        if (new Set(lines).size > 1) found.push(match[0]);
+      }
+  }
+  return found;
+})"""
+"""Numbers that stand on another line than their unit, and tempos on two."""
+
+
+@pytest.mark.parametrize("kind", ["week", "program"])
+def test_a_number_and_its_unit_stand_on_one_line(visit: Visits, host: str, paths: dict[str, str], kind: str) -> None:
+    page = opened(visit, f"{host}/{paths[kind]}")
+    parted = {room: page.evaluate(PARTED) for room in each_room(page, (1280, 100), (800, 100), *NARROW)}
+    assert {room: parts for room, parts in parted.items() if parts} == {}
