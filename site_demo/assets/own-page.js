@@ -127,7 +127,13 @@
 
   // -- The page. Every change leaves behind how to take it back.
 
-  function write(element, text) {
+  // No line ends between a number and its unit, as in what was printed.
+  function unparted(text) {
+    return text.replace(/(\d) (?=(?:kg|lb|s|min)\b|%)/g, "$1\u00a0");
+  }
+
+  function write(element, words) {
+    var text = element && unparted(words);
     if (!element || element.textContent === text) return;
     var before = Array.from(element.childNodes);
     element.textContent = text;
@@ -148,7 +154,7 @@
   function made(tag, name, text) {
     var element = document.createElement(tag);
     element.className = name;
-    element.textContent = text || "";
+    element.textContent = unparted(text || "");
     return element;
   }
 

@@ -355,7 +355,7 @@ def test_pounds(visit: Visits, host: str) -> None:
     enter(seen, "bench-press", "135", "8")
     work_out(seen)
     seen.page.wait_for_selector("body.own-loads")
-    assert load_of(seen, "Bench press").endswith(" lb")
+    assert load_of(seen, "Bench press").endswith("\u00a0lb")
     row = seen.page.locator("tr.lift", has_text="Bench press").first
     assert re.search(r"45|empty bar|35|25|10|5", row.locator(".plates").inner_text())
 

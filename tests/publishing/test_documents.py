@@ -275,5 +275,5 @@ def test_a_box_says_what_is_left_to_the_reader_and_its_plates_where_they_change(
         "Set 5 108 kg × 6–8",
     ]
     assert boxes[8] == "Set 4 if you like 80.5 kg × 6 20 + 10 each side"
-    assert "Pick one, rest 3 min between sets. Whichever you slept for." in day
-    assert re.findall(r"Rest (\d min)", day)[3:6] == ["3 min"] * 3
+    assert "Pick one, rest 3\u00a0min between sets. Whichever you slept for." in day
+    assert re.findall(r"Rest (\d\u00a0min)", day)[3:6] == ["3\u00a0min"] * 3

@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 import io
+import re
+from collections.abc import Iterator
 from dataclasses import replace
+from itertools import combinations
 from pathlib import Path
+from typing import Any
 
 import pdfplumber
 import pypdfium2
@@ -13,7 +17,7 @@ import zxingcpp
 from PIL import Image
 from plateset.publishing.sheets import log_sheets, program_sheets, progress_sheet, week_sheet
 from plateset.publishing.typesetting import Paper
-from plateset.publishing.views import ProgramView
+from plateset.publishing.views import Fact, Linked, PieceView, ProgramView
 
 from tests.publishing.paper import (
     MILLIMETRE,
@@ -31,10 +35,15 @@ from tests.publishing.paper import (
     set_on,
     set_week,
     single,
+    with_pieces,
+    work_sets,
 )
 
 ADDRESS = "https://orchard-barn.example/people/ida/lifting/programs/a-name-of-quite-some-length-for-a-program/"
 LONG = "Paused wide-grip bench press with a slow lowering, feet up, from pins set two fingers above the chest"
+COMPOUND = "Donaudampfschifffahrtsgesellschaftskapitänsmützenhalterung"
+"""A word no column holds; the ones below have no syllables to part it by, or only just too many letters."""
+TOO_WIDE = (COMPOUND, "Kurzhantelflachbankdrücken", "W" * 49, "xkcdqrtz" * 7)
 SIZES = {"a4": (210, 297), "letter": (215.9, 279.4)}
 
 
@@ -44,6 +53,43 @@ def long_names() -> ProgramView:
         "Monday", LONG, *(single(lift(f"{LONG} {n}", plates="25 + 20 + 15 + 10 + 5 + 2.5 each side")) for n in range(4))
     )
     return replace(a_program(day), title=title, address=ADDRESS)
+
+
+def long_words() -> ProgramView:
+    """A word wider than its column wherever an author or a translator may write one."""
+    said = f"Und {COMPOUND.lower()} dann {TOO_WIDE[-1]}"
+    drop = PieceView("Nachlassermüdungssatz", "Eigengewicht", "", "Wiederholungen", "")
+    told = lift(
+        COMPOUND,
+        "Körpergewichtsverhältnis",
+        effort="Wiederholungsreserve",
+        rest="Zweiminutenpausenlänge",
+        plates="Scheibensatzzusammenstellung je Seite",
+        technique=Linked(COMPOUND, "techniques/any.html"),
+        technique_note=said,
+        warm_up=said,
+        rule=said,
+        remark=said,
+        set_views=with_pieces(work_sets(3, "Körpergewichtsverhältnis", "12", "Scheibensatz"), drop),
+        uniform=False,
+    )
+    named = (single(lift(name, reps="8", sets=4)) for name in TOO_WIDE)
+    both = group("Supersatz" * 14, *(lift(name) for name in TOO_WIDE[:2]), remark=said)
+    day = session("Donnerstagnachmittag", COMPOUND * 2, *named, single(told), both, remark="Bemerkung" * 14)
+    program = a_program(day, weeks=10)
+    return replace(
+        program,
+        title=COMPOUND * 3,
+        summary="zusammen" * 20,
+        byline="von" * 60,
+        suits=(said, COMPOUND * 2),
+        not_for=("x" * 70,),
+        lifter=(Fact(COMPOUND, COMPOUND),),
+        lifter_note="Notiz" * 40,
+        facts=(Fact(COMPOUND * 3, COMPOUND * 3),),
+        volume=tuple(replace(row, muscle="Oberschenkelrückseitenmuskulatur") for row in program.volume),
+        volume_weeks=tuple((number, "Entlastungswoche") for number, _ in program.volume_weeks),
+    )
 
 
 def twelve_lines() -> ProgramView:
@@ -78,6 +124,7 @@ def other_scripts() -> ProgramView:
 
 STRAINS = {
     "long names": long_names(),
+    "long words": long_words(),
     "twelve lines": twelve_lines(),
     "sixteen weeks": sixteen_weeks(),
     "supersets of four": fours(),
@@ -129,6 +176,43 @@ def test_no_word_is_printed_over_another(strained: tuple[ProgramView, Paper, byt
                     across = min(one["x1"], other["x1"]) - max(one["x0"], other["x0"])
                     down = min(one["bottom"], other["bottom"]) - max(one["top"], other["top"])
                     assert across <= 0.5 or down <= 2.5, (one["text"], other["text"])
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_a_word_wider_than_its_column_is_parted_within_it(paper: Paper) -> None:
+    program, said = STRAINS["long words"], ""
+    with pdfplumber.open(io.BytesIO(program_sheets(program, a_site(), set_on(paper)))) as document:
+        for page in document.pages[:2]:
+            letters = [each for each in page.chars if each["text"].strip()]
+            assert max(each["x1"] for each in letters) <= page.width - 12.9 * MILLIMETRE
+            assert [(one["text"], other["text"]) for one, other in overlaps(letters)] == []
+            said += re.sub("[-\u00ad\u200b]", "", "".join(each["text"] for each in letters))
+    assert [name for name in TOO_WIDE if name not in said] == []
+
+
+def overlaps(letters: list[dict[str, Any]]) -> Iterator[tuple[dict[str, Any], dict[str, Any]]]:
+    """Letters that are printed over each other."""
+    for one, other in combinations(letters, 2):
+        across = min(one["x1"], other["x1"]) - max(one["x0"], other["x0"])
+        down = min(one["bottom"], other["bottom"]) - max(one["top"], other["top"])
+        if across > 0.6 * min(one["width"], other["width"]) and down > 0.6 * min(one["height"], other["height"]):
+            yield one, other
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("title", [LONG, COMPOUND * 3, "Short"])
+def test_the_head_of_a_page_is_one_line_that_ends_with_the_edition(title: str, paper: Paper) -> None:
+    day = session("Monday", "M", *(single(lift(f"Lift {number}", sets=30)) for number in range(5)))
+    site = a_site(title="The gym in the old barn at the end of the valley, upper branch", draft=True)
+    pdf = week_sheet(replace(a_program(day), title=title), a_program(day).weeks[0], site, set_on(paper))
+    with pdfplumber.open(io.BytesIO(pdf)) as document:
+        assert len(document.pages) > 1
+        for number, page in enumerate(document.pages):
+            head = page.crop((0, 0, page.width, 13 * MILLIMETRE))
+            text = head.extract_text()
+            assert re.fullmatch(r"The gym.* Edition 2, 16 February 2026 +Draft", text), text
+            assert ("Week 1" in text) == (number > 0)
+            assert max(each["x1"] for each in head.chars) <= page.width - 12.9 * MILLIMETRE
 
 
 def test_every_set_has_its_box_and_every_page_its_foot(

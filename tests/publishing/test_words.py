@@ -26,6 +26,12 @@ def test_a_day(day: int, by_weekday: bool, said: str) -> None:
     assert words.day_name(day, by_weekday=by_weekday) == said
 
 
+def test_a_number_and_its_unit_stay_on_one_line() -> None:
+    assert words.kept_together("75 lb × 8, then 2 min 30 s; 8 or so") == "75~lb × 8, then 2~min 30~s; 8 or so".replace(
+        "~", "\u00a0"
+    )
+
+
 @pytest.mark.parametrize(
     ("day", "said"),
     [

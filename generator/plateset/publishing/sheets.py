@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
-from functools import lru_cache
 from itertools import chain, pairwise
 from typing import Any
 
@@ -23,6 +21,7 @@ from plateset.publishing.views import (
     SiteView,
     WeekView,
 )
+from plateset.publishing.words import kept_together
 from plateset.training.progression import LOADS_PROJECTED, REPS_PROJECTED, rule_alone
 
 Data = dict[str, Any]
@@ -36,8 +35,6 @@ GROUP_KEPT_WHOLE = 130
 TAPE: dict[Unit, str] = {"kg": "cm", "lb": "in"}
 MEASURES = ("Waist", "Hips", "Chest", "Upper arm", "Thigh")
 """What a tape is put round (common practice, no source)."""
-
-_KEPT_TOGETHER = re.compile(r"(?<=\d) (?=(?:kg|lb|s|min)\b|%)|(?<=about) (?=\d)")
 
 
 def week_order(
@@ -267,8 +264,8 @@ def _lift(lift: LiftView, language: Language) -> Data:
         "name": lift.title,
         "technique": lift.technique.title if lift.technique else "",
         "technique_note": lift.technique_note,
-        "warm_up": f"{language.say('Warm-up:')} {_kept_together(lift.warm_up)}" if lift.warm_up else "",
-        "rule": _kept_together(rule_alone(lift.rule)),
+        "warm_up": f"{language.say('Warm-up:')} {kept_together(lift.warm_up)}" if lift.warm_up else "",
+        "rule": kept_together(rule_alone(lift.rule)),
         "remark": lift.remark,
         "sets": lift.scheme,
         "load": lift.load,
@@ -326,14 +323,9 @@ def _boxes(each: SetView, language: Language) -> list[Data]:
             {
                 "number": "" if index else str(each.number),
                 "how": how,
-                "plan": _kept_together(what),
+                "plan": kept_together(what),
                 "plates": piece.plates,
                 "joined": index > 0,
             }
         )
     return boxes
-
-
-@lru_cache(maxsize=10_000)  # sets say the same few plans over and over
-def _kept_together(what: str) -> str:
-    return _KEPT_TOGETHER.sub("\u00a0", what)

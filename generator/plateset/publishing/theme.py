@@ -22,6 +22,7 @@ from plateset.publishing import paths
 from plateset.publishing.compiled_templates import CompiledTemplates
 from plateset.publishing.language import ENGLISH, CatalogueError, Language, language_of
 from plateset.publishing.typesetting import UNREAD, Template
+from plateset.publishing.words import kept_together
 from plateset.remembering import Remembered
 from plateset.theme_files import FONTS, NAMING, OWN, PAPER, PLAIN_NAME, catalogue_names, leads_away
 
@@ -150,8 +151,9 @@ class Theme:
         """Jinja set up for pages: everything escaped, an unknown name is an error.
 
         ``_`` says a phrase of the theme in the site's language (``ngettext`` counts), ``say`` a word that a page was
-        given. What a page shows reaches it by :meth:`Pages.render`: ``link`` makes a site path relative, and
-        ``once(macro, ...)`` is the macro's text for just these values, rendered once for all pages of a folder.
+        given; ``kept`` leaves a number and its unit on one line. What a page shows reaches it by
+        :meth:`Pages.render`: ``link`` makes a site path relative, and ``once(macro, ...)`` is the macro's text for
+        just these values, rendered once for all pages of a folder.
         """
         environment = Environment(
             loader=ChoiceLoader([FileSystemLoader(folder) for folder in self.folders]),
@@ -168,6 +170,7 @@ class Theme:
         environment.globals["_"] = _phrases(language)
         environment.globals["say"] = language.say
         environment.filters["low"] = language.low
+        environment.filters["kept"] = kept_together
         environment.filters["cap"] = lambda text: text[:1].upper() + text[1:]
         return environment
 

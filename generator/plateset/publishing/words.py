@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from decimal import Decimal
+from functools import lru_cache
 
 from plateset.manuscript.quantities import Effort, Reps, Tempo
 from plateset.manuscript.vocabulary import Unit
@@ -81,6 +83,18 @@ def effort_text(effort: Effort | None, language: Language = ENGLISH) -> str:
     ends = [each for each in (effort.first, effort.rir) if each is not None]
     told = f" {language.say('to')} ".join(language.number(10 - each if in_rpe else each) for each in ends)
     return language.say("RPE %(number)s" if in_rpe else "%(number)s RIR") % {"number": told}
+
+
+_TOGETHER = re.compile(r"(?<=\d) (?=(?:kg|lb|s|min)\b|%)|(?<=about) (?=\d)")
+
+
+@lru_cache(maxsize=10_000)  # sets say the same few plans over and over
+def kept_together(text: str) -> str:
+    """The same words, with a space that no line ends at between a number and its unit: for pages and paper only.
+
+    ``own-page.js`` does so too.
+    """
+    return _TOGETHER.sub("\u00a0", text)
 
 
 def tempo_text(tempo: Tempo | None) -> str:
