@@ -82,10 +82,15 @@
     return Array.from(lift.querySelectorAll("input")).some(function (field) { return field.value.trim(); });
   }
 
+  // A set of a lift on the body tells a max only with the body's weight.
+  function needsBody() {
+    return lifts.filter(isFilled).some(function (lift) { return Boolean(lift.dataset.onBody); });
+  }
+
   // The fields that are amiss, first one first; each has been told why.
   function amiss() {
     var found = [];
-    if (body && !(Number(readMass(body)) >= 1)) {
+    if (body && (body.value.trim() || needsBody()) && !(Number(readMass(body)) >= 1)) {
       found.push(blame(body, document.getElementById("own-said-body"), words.needBody));
     }
     lifts.filter(isFilled).forEach(function (lift) { found.push(amissInLift(lift, body && readMass(body))); });
@@ -101,7 +106,7 @@
   function read() {
     var before = page.stored() || { lifts: {}, bars: {} };
     var numbers = {
-      unit: unit(), name: form.elements.name.value.trim(), body: body ? readMass(body) : before.body || "",
+      unit: unit(), name: form.elements.name.value.trim(), body: body ? readMass(body) || "" : before.body || "",
       lifts: before.unit === unit() ? Object.assign({}, before.lifts) : {},
       bars: before.unit === unit() ? Object.assign({}, before.bars) : {}
     };
@@ -167,14 +172,32 @@
     fields[0].focus();
   }
 
-  // Lifts whose max is likelier a slip than a max, unless the reader has been asked about the same set before.
+  // In words, why a lift's max is likelier a slip than a max; nothing if it is not.
+  function doubtOf(lift, numbers, reader) {
+    var max = reader.max(lift.dataset.lift);
+    var most = Number(lift.getAttribute("data-doubt-" + numbers.unit));
+    var before = page.stored();
+    if (before && before.unit !== numbers.unit && isSame(before.lifts[lift.dataset.lift], numbers.lifts[lift.dataset.lift])) {
+      return words.sameDigits.replace("{}", before.unit);
+    }
+    if (!most || !max) return "";
+    var mass = Number(max.split(" ")[0]);
+    // The most is three times the example lifter's max.
+    return (mass > most ? words.doubt : mass * 30 < most ? words.doubtLow : "").replace("{}", max);
+  }
+
+  function isSame(one, other) {
+    return Boolean(one) && one.join(" ") === other.join(" ");
+  }
+
+  // Lifts to ask about, each with why, unless the reader has been asked about the same set before.
   function doubtful(numbers, reader) {
-    return lifts.filter(isFilled).filter(function (lift) {
-      var max = Number((reader.max(lift.dataset.lift) || "0").split(" ")[0]);
-      var most = Number(lift.getAttribute("data-doubt-" + numbers.unit));
-      var set = numbers.lifts[lift.dataset.lift].concat(numbers.unit).join(" ");
-      var isNew = most && max > most && lift.dataset.sure !== set;
-      lift.dataset.sure = set;
+    return lifts.filter(isFilled).map(function (lift) {
+      return [lift, doubtOf(lift, numbers, reader)];
+    }).filter(function (asked) {
+      var set = numbers.lifts[asked[0].dataset.lift].concat(numbers.unit).join(" ");
+      var isNew = asked[1] && asked[0].dataset.sure !== set;
+      asked[0].dataset.sure = set;
       return isNew;
     });
   }
@@ -184,9 +207,8 @@
     var numbers = checked();
     if (!numbers) return;
     page.reader(numbers).then(function (reader) {
-      var asked = doubtful(numbers, reader).map(function (lift) {
-        var text = words.doubt.replace("{}", reader.max(lift.dataset.lift));
-        return blame(lift.querySelector("[name=load]"), lift.querySelector(".said"), text);
+      var asked = doubtful(numbers, reader).map(function (doubt) {
+        return blame(doubt[0].querySelector("[name=load]"), doubt[0].querySelector(".said"), doubt[1]);
       });
       if (asked.length) turnTo(asked);
       else take(numbers);
@@ -238,7 +260,12 @@
   page.shown.then(function (reader) { if (reader) tellMaxes(reader); });
   if (page.isFromLink) status.textContent = words.fromLink;
   form.addEventListener("submit", workOut);
-  form.addEventListener("change", function (event) { if (event.target.name === "unit") showUnit(); });
+  form.addEventListener("change", function (event) {
+    if (event.target.name !== "unit") return;
+    showUnit();
+    var isTyped = lifts.some(isFilled) || (body && body.value.trim());
+    status.textContent = isTyped ? words.unitNow.replace("{}", unit()) : "";
+  });
   form.querySelector("[data-own-clear]").addEventListener("click", clear);
   form.querySelector("[data-own-copy]").addEventListener("click", copyLink);
   if (/^#your-numbers(\?|$)/.test(window.location.hash)) open();

@@ -199,6 +199,7 @@
     }
 
     return function (name) {
+      if (plan.exercises[name].kind === "bodyweight" && !numbers.body) return null;
       var own = fromSet(name);
       var from = plan.exercises[name].from;
       if (own || !from) return own;
@@ -207,7 +208,8 @@
     };
   }
 
-  // -- Loads. A load is {mass, exact, plates}; its mass is null where the lifter picks it.
+  // -- Loads. A load is {mass, exact, plates, amiss}; its mass is null where the lifter picks it. Amiss is "light" where
+  // the lightest there is was taken for want of a lighter one, "heavy" for want of a heavier one, "above" above the max.
 
   function loader(plan, gym, numbers) {
     var down = Boolean(plan.down);
@@ -223,15 +225,27 @@
       return { mass: gym.steps(lift)[place], exact: exact, plates: gym.plates(lift, place) };
     }
 
+    // Whether two masses are farther apart than rounding moves a load at the light end.
+    function isFar(heavier, lighter, masses) {
+      var step = masses.length > 1 ? minus(masses[1], masses[0]) : ZERO;
+      return compare(times(minus(heavier, lighter), TWO), step) > 0;
+    }
+
     function rounded(lift, wish, cap) {
-      if (cap && compare(wish, cap) > 0) cap = null;
+      var amiss = "";
+      if (cap && compare(wish, cap) > 0) {
+        amiss = "above";
+        cap = null;
+      }
       var masses = gym.steps(lift);
       if (!masses) {
         var near = toStep(wish, half, down);
-        return { mass: cap ? lesser(near, toStep(cap, half, true)) : near, exact: wish, plates: null };
+        return { mass: cap ? lesser(near, toStep(cap, half, true)) : near, exact: wish, plates: null, amiss: amiss };
       }
-      var place = compare(wish, masses[0]) < 0 ? 0 : pick(masses, wish, down, cap);
-      return at(lift, place, wish);
+      var isBelow = compare(wish, masses[0]) < 0;
+      if (isBelow && (down || isFar(masses[0], wish, masses))) amiss = "light";
+      if (!isBelow && isFar(wish, masses[masses.length - 1], masses)) amiss = "heavy";
+      return Object.assign(at(lift, isBelow ? 0 : pick(masses, wish, down, cap), wish), { amiss: amiss });
     }
 
     function wished(makings, max) {
@@ -248,7 +262,7 @@
       var lift = plan.exercises[line.of];
       var max = maxOf(line.of);
       var makings = which[max ? 0 : 1] === null ? null : made[which[max ? 0 : 1]];
-      if (!makings) return line.share && !max ? LACKING : FEEL;
+      if (!makings || (makings[1] && !numbers.body)) return line.share && !max ? LACKING : FEEL;
       var wish = wished(makings, max);
       if (lift.kind !== "bodyweight") return rounded(lift, scaled(wish, makings), line.over ? null : max);
       if (compare(wish, ZERO) > 0) wish = scaled(wish, makings);
@@ -383,7 +397,7 @@
           return place < said.length - 1 ? each.slice(0, -unit.length) : each;
         });
       }
-      return said.join(", ");
+      return said.join(words.list);
     }
 
     function note(found, lift) {
@@ -403,7 +417,7 @@
         name: lift.name,
         load: inTurn(heads),
         plates: heads.length === 1 ? platesText(found.sets[0][0]) : "",
-        warm: found.warm.map(function (step) { return step[1].replace("{}", loadText(step[0], lift)); }).join(", "),
+        warm: found.warm.map(function (step) { return step[1].replace("{}", loadText(step[0], lift)); }).join(words.list),
         note: found.line.note ? note(found, lift) : "",
         boxes: found.sets.map(function (loads) {
           return loads.map(function (load) { return [loadText(load, lift), platesText(load)]; });
@@ -411,6 +425,7 @@
         counts: found.counts,
         counted: found.line.sets.map(function (each) { return Boolean(each[3]); }),
         heads: found.line.runs,
+        amiss: found.sets.map(function (loads) { return loads[0].amiss || ""; }),
         lacks: found.lacks
       };
     };

@@ -172,6 +172,13 @@
     addAfterSpace(hint, row.querySelector("td.load, .plan"));
   }
 
+  // A load that could not be had as it was meant: more than meant is told first.
+  function writeAmiss(row, told) {
+    ["above", "light", "heavy"].filter(function (kind) { return told.amiss.indexOf(kind) >= 0; }).forEach(function (kind) {
+      addAfterSpace(made("strong", "own-amiss", words[kind]), row.querySelector("td.load, .plan"));
+    });
+  }
+
   // In a table the plates end the cell; on a sheet they come before the rest, with a full stop.
   function writePlates(row, plates) {
     var within = row.querySelector("td.load, .how");
@@ -251,6 +258,7 @@
     write(load, told.load);
     writeHint(row, told);
     writePlates(row, told.plates);
+    writeAmiss(row, told);
     writeWarmUp(row, told.warm);
     if (told.note) {
       var within = row.matches("tr") ? (notes && notes.matches("tr.notes") ? notes : null) : row;
@@ -290,11 +298,6 @@
   // Resolves to the reader once the page is theirs, or to null where the example lifter's loads stand.
   function show(numbers) {
     if (!numbers) return Promise.resolve(takeBack()).then(offer);
-    if (notice.dataset.body && !numbers.body) {
-      takeBack();
-      tellNotice(words.noBody, "", words.change);
-      return Promise.resolve(null);
-    }
     return readerOf(numbers).then(function (reader) {
       takeBack();
       document.querySelectorAll("[data-own-session]").forEach(function (session) {
