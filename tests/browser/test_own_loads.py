@@ -305,7 +305,7 @@ def test_no_bodyweight_is_asked_for_that_no_set_needs(visit: Visits, host: str) 
     enter(seen, "bench-press", "60", "5")
     work_out(seen)
     seen.page.wait_for_selector("body.own-loads")
-    assert load_of(seen, "Bench press").endswith(" kg")
+    assert load_of(seen, "Bench press").endswith("\u00a0kg")
     assert load_of(seen, "Pull-up") == "bodyweight"
 
 

@@ -6,9 +6,11 @@ import gc
 import struct
 import weakref
 import zlib
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from itertools import count
 from pathlib import Path
+from threading import Event
 from types import SimpleNamespace
 
 import pytest
@@ -282,6 +284,28 @@ def test_once_tells_macros_of_the_same_name_apart(tmp_path: Path) -> None:
     )
     pages = Pages(Theme("mine", (tmp_path,)), {"site": SimpleNamespace(address="")})
     assert pages.render("page.html", PAGE, {"word": "word"}) == "own word, other word"
+
+
+def test_pages_rendered_at_the_same_time_keep_to_themselves(tmp_path: Path) -> None:
+    """A preview renders for several requests at once: one page that is done takes nothing from another."""
+    (tmp_path / "base.html").write_text("{{ pause() }}{% block main %}{% endblock %}")
+    (tmp_path / "page.html").write_text(
+        '{% extends "base.html" %}{% block main %}{{ word }} {{ page.title }}{% endblock %}'
+    )
+    pages = Pages(Theme("mine", (tmp_path,)), {"site": SimpleNamespace(address="")})
+    begun, done = Event(), Event()
+
+    def pause() -> str:
+        begun.set()
+        assert done.wait(60)
+        return ""
+
+    with ThreadPoolExecutor() as executor:
+        slow = executor.submit(pages.render, "page.html", PAGE, {"pause": pause, "word": "slow"})
+        assert begun.wait(60)
+        assert pages.render("page.html", PAGE, {"pause": str, "word": "fast"}) == "fast T"
+        done.set()
+        assert slow.result() == "slow T"
 
 
 @dataclass

@@ -5,7 +5,8 @@ from __future__ import annotations
 import hashlib
 import json
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
+from contextvars import ContextVar
 from dataclasses import dataclass
 from functools import cache, lru_cache, partial
 from pathlib import Path
@@ -218,15 +219,25 @@ def _check_stays_inside(own: Path, manuscript: Path) -> None:
             raise ThemeError(f"{named} leads out of the manuscript or nowhere; put the file itself there")
 
 
-def _noted_in(contexts: list[Context]) -> type[Context]:
-    """The kind of context that adds itself to ``contexts`` when a template or an import of one makes it."""
+_AT_WORK: ContextVar[list[Context]] = ContextVar("what the templates of a page see, page by page and thread by thread")
 
-    class NotedContext(Context):
-        def __init__(self, *given: Any, **named: Any) -> None:
-            super().__init__(*given, **named)
-            contexts.append(self)
 
-    return NotedContext
+class NotedContext(Context):
+    """What a template sees, noted while a page is rendered, so that it can be let go once the page is done."""
+
+    def __init__(self, *given: Any, **named: Any) -> None:
+        super().__init__(*given, **named)
+        _AT_WORK.get([]).append(self)
+
+
+def _let_go(contexts: Iterable[Context]) -> None:
+    """Let go of what a page was made from: macros and what they see hold each other, which garbage has to be looked for
+    to be found, with all of a program in it (a fourteenth of a press).
+    """
+    for context in contexts:
+        if "page" in context.parent:  # else Jinja keeps it for the next page
+            context.vars.clear()
+            context.parent.clear()
 
 
 class Pages:
@@ -234,8 +245,7 @@ class Pages:
 
     def __init__(self, theme: Theme, shared: Mapping[str, Any], language: Language = ENGLISH) -> None:
         self._environment = theme.environment(language)
-        self._contexts: list[Context] = []
-        self._environment.context_class = _noted_in(self._contexts)
+        self._environment.context_class = NotedContext
         self._theme = theme
         self._shared = shared
         self._digests: dict[str, str] = {}
@@ -285,6 +295,8 @@ class Pages:
         """One page; ``page`` holds its title, description, path and kind."""
         path: str = page["path"]
         links_as = path if path == paths.NOT_FOUND else path.rpartition("/")[0]
+        contexts: list[Context] = []
+        before = _AT_WORK.set(contexts)
         try:
             return self._environment.get_template(template).render(
                 **self._shared,
@@ -296,17 +308,8 @@ class Pages:
         except _TEMPLATE_FAULTS as error:
             raise ThemeError(f"theme {self._theme.name!r}, {self._place_of(error, template)}: {error}") from error
         finally:
-            self._forget_page()
-
-    def _forget_page(self) -> None:
-        """Let go of what a page was made from: macros and what they see hold each other, which garbage has to be
-        looked for to be found, with all of a program in it (a fourteenth of a press).
-        """
-        for context in self._contexts:
-            if "page" in context.parent:  # else Jinja keeps it for the next page
-                context.vars.clear()
-                context.parent.clear()
-        self._contexts.clear()
+            _AT_WORK.reset(before)
+            _let_go(contexts)
 
     def _place_of(self, error: Exception, template: str) -> str:
         """The file and line of a fault: the last one of the theme's on the way to it, which Jinja puts there."""
