@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable, Iterable, Mapping
 from contextvars import ContextVar
 from dataclasses import dataclass
-from functools import cache, lru_cache, partial
+from functools import cache, cached_property, lru_cache, partial
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
@@ -115,10 +115,15 @@ class Theme:
         texts[WORDS] = self.words_on_paper(language)
         return Template(main, tuple(sorted(texts.items())), shipped)
 
+    @cached_property
+    def _paper(self) -> tuple[bytes, ...]:
+        """Every template for paper, read once for all programs."""
+        places = [path for folder in self.folders for path in folder.glob(f"{PAPER}/*.typ")]
+        return tuple(path.read_bytes() for path in places if path.is_file())
+
     def words_on_paper(self, language: Language) -> bytes:
         """What the templates for paper say otherwise in a language, by the phrase there, for them to read."""
-        templates = [path for folder in self.folders for path in folder.glob(f"{PAPER}/*.typ") if path.is_file()]
-        phrases = sorted({phrase for path in templates for phrase in phrases_on_paper(path.read_bytes())})
+        phrases = sorted({phrase for template in self._paper for phrase in phrases_on_paper(template)})
         said = {phrase: said for phrase in phrases if (said := language.say(phrase)) != phrase}
         return UNREAD + json.dumps(said, ensure_ascii=False).encode()
 
