@@ -18,6 +18,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import typst
+from jinja2.runtime import Context
 from plateset.editions import edition
 from plateset.proving import proof
 from plateset.publishing.contents import Page, contents, program_pages, shelves
@@ -57,6 +58,7 @@ def main(folder: str, what: str, most: str) -> None:
     proofs = proof(Path(folder), folder)
     made = edition(proofs, Path(folder), draft=True, weighed=False)
     studio = Studio(site_view(made), made.theme)
+    studio.pages._environment.context_class = Context
     phrases = studio.pages._environment.globals
     phrases["_"] = phrases["gettext"]
     programs = [program for _, program in sorted(made.programs.items())][: int(most)]

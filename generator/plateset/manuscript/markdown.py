@@ -6,6 +6,7 @@ Both the check of links and the pages use it, so that what was checked is what i
 from __future__ import annotations
 
 import re
+from functools import cache
 from urllib.parse import unquote
 
 from markdown_it import MarkdownIt
@@ -53,16 +54,21 @@ class _Inspector(MarkdownIt):
         return url
 
 
+@cache
 def markdown_reader() -> MarkdownIt:
     """The reader the pages are made with."""
-    return _set_up(_Reader("commonmark", {"html": False, "linkify": False, "typographer": False})).disable("image")
+    reader = _Reader("commonmark", {"html": False, "linkify": False, "typographer": False})
+    reader.disable("image")
+    return _set_up(reader)
 
 
+@cache
 def markdown_inspector() -> MarkdownIt:
     """The same reader with nothing refused: links of any scheme, and pictures."""
     return _set_up(_Inspector("commonmark", {"html": False, "linkify": False, "typographer": False}))
 
 
+@cache
 def markdown_tag_finder() -> MarkdownIt:
     """The same reader with HTML let through as what it is, for the check to find it; no page is made with it."""
     return _set_up(_Inspector("commonmark", {"html": True, "linkify": False, "typographer": False}))
@@ -71,6 +77,7 @@ def markdown_tag_finder() -> MarkdownIt:
 def _set_up(reader: MarkdownIt) -> MarkdownIt:
     reader.enable("table")
     reader.inline.ruler.before("link", "figure", _figure)
+    reader.parse("Read once, so that threads find its rules in order, which it puts there at first use.")
     return reader
 
 

@@ -14,6 +14,7 @@ from fractions import Fraction
 from typing import Literal
 
 from plateset.manuscript.vocabulary import Unit
+from plateset.records import record
 
 KG_PER_LB = Decimal("0.45359237")
 
@@ -55,7 +56,7 @@ class Mass:
         return self.amount * KG_PER_LB if unit == "kg" else self.amount / KG_PER_LB
 
 
-@dataclass(frozen=True)
+@record
 class Reps:
     """Repetitions of a set: ``low`` to ``high``; ``open`` means as many as possible, with no number given."""
 
@@ -64,7 +65,7 @@ class Reps:
     open: bool = False
 
 
-@dataclass(frozen=True)
+@record
 class Effort:
     """How near a set ends to failure, as repetitions in reserve (0 is failure; half points allowed).
 
@@ -81,7 +82,7 @@ class Effort:
         return self.rir if self.first is None else self.first
 
 
-@dataclass(frozen=True)
+@record
 class SetCount:
     """Sets of a line: ``least`` to ``most``; those beyond the least are the reader's choice."""
 
@@ -89,7 +90,7 @@ class SetCount:
     most: int
 
 
-@dataclass(frozen=True)
+@record
 class Tempo:
     """Seconds of one repetition: lowering, pause, lifting, pause. ``X`` (fast) is taken as one second."""
 
@@ -105,28 +106,28 @@ class Tempo:
         return self.lower + self.bottom + self.lift + self.top
 
 
-@dataclass(frozen=True)
+@record
 class PercentOfMax:
     """A share of the lifter's one-repetition maximum, in percent."""
 
     percent: Decimal
 
 
-@dataclass(frozen=True)
+@record
 class FixedLoad:
     """The same mass for everyone."""
 
     mass: Mass
 
 
-@dataclass(frozen=True)
+@record
 class BodyweightLoad:
     """The lifter's own weight, plus (or, when negative, minus) a mass."""
 
     added: Mass | None = None
 
 
-@dataclass(frozen=True)
+@record
 class ByFeel:
     """No load is worked out; the lifter picks it."""
 
@@ -134,7 +135,7 @@ class ByFeel:
 LoadSpec = PercentOfMax | FixedLoad | BodyweightLoad | ByFeel
 
 
-@dataclass(frozen=True)
+@record
 class Best:
     """A set the lifter has done: a load and its repetitions to failure."""
 

@@ -62,6 +62,7 @@ def session_name(session: SessionView) -> str:
 
 def one_line(text: str) -> str:
     """The text without line breaks, doubled spaces and control characters."""
-    if text.isprintable():
-        return " ".join(text.split())
-    return " ".join("".join(each if each.isprintable() else " " for each in text).split())
+    line = " ".join(text.split())
+    if line.isprintable():
+        return line
+    return " ".join("".join(each if each.isprintable() else " " for each in line).split())

@@ -14,13 +14,15 @@ from typing import Literal
 
 from markupsafe import Markup
 
+from plateset.records import record
+
 
 def _quick_repr(self: object) -> str:
     """As a record's own, without the care for records within themselves: lists are told by those of all their rows."""
     return f"{type(self).__name__}({vars(self)!r})"
 
 
-@dataclass(frozen=True)
+@record
 class Linked:
     """Words that lead to another page; ``path`` is a site path such as ``exercises/back-squat.html``."""
 
@@ -31,7 +33,7 @@ class Linked:
     __repr__ = _quick_repr
 
 
-@dataclass(frozen=True)
+@record
 class Fact:
     """A label and its value, such as 'Days a week' and '4'."""
 
@@ -39,7 +41,7 @@ class Fact:
     value: str
 
 
-@dataclass(frozen=True)
+@record
 class PieceView:
     """A stretch of a set: 'then', '24 kg', '6 reps'."""
 
@@ -50,7 +52,7 @@ class PieceView:
     pause: str
 
 
-@dataclass(frozen=True)
+@record
 class SetView:
     """One set as the reader does it; ``boxes`` is how many blanks the sheet gives it (one for each piece)."""
 
@@ -65,7 +67,7 @@ class SetView:
     """What tells it from the other sets where the lift as a whole does not say: '1 RIR', 'to failure'."""
 
 
-@dataclass(frozen=True)
+@record
 class LiftView:
     """One exercise of a line in one week, in the columns of a table."""
 
@@ -98,7 +100,7 @@ class LiftView:
     substitutes: tuple[Linked, ...]
 
 
-@dataclass(frozen=True)
+@record
 class LineView:
     """A line: a single lift or a group with its kind, shown with a rule down its side."""
 
@@ -112,7 +114,7 @@ class LineView:
     lifts: tuple[LiftView, ...]
 
 
-@dataclass(frozen=True)
+@record
 class SessionView:
     """A session of one week."""
 
@@ -126,7 +128,7 @@ class SessionView:
     """Its number among the sessions that a reader's numbers can be put in."""
 
 
-@dataclass(frozen=True)
+@record
 class WeekView:
     """A week: its title ('Week 3'), 'Deload' or empty, and its sessions."""
 
@@ -139,7 +141,7 @@ class WeekView:
     pdfs: tuple[DownloadView, ...] = ()
 
 
-@dataclass(frozen=True)
+@record
 class DownloadView:
     """A file to take away: 'Week 3, A4', 'PDF', '58 kB' and its site path; ``summary`` says what it is good for."""
 
@@ -150,7 +152,7 @@ class DownloadView:
     summary: str = ""
 
 
-@dataclass(frozen=True)
+@record
 class DownloadGroup:
     """Files of one use: 'On paper', 'In a calendar'."""
 
@@ -158,7 +160,7 @@ class DownloadGroup:
     items: tuple[DownloadView, ...]
 
 
-@dataclass(frozen=True)
+@record
 class CalendarView:
     """What the page's script makes a calendar file from; ``start`` and ``at`` are what its fields begin with.
 
@@ -171,7 +173,7 @@ class CalendarView:
     at: str
 
 
-@dataclass(frozen=True)
+@record
 class AskedLift:
     """A lift that a reader may give a set of; ``most`` is the most repetitions a max can be worked out from."""
 
@@ -188,7 +190,7 @@ class AskedLift:
     """In each unit the max from which on the reader is asked whether it is right; empty where there is no measure."""
 
 
-@dataclass(frozen=True)
+@record
 class GymParts:
     """What a reader may choose in a unit, by the masses that name it, and what its script loads for it."""
 
@@ -203,7 +205,7 @@ class GymParts:
     """Site paths of what was prepared: the gym, then the parts."""
 
 
-@dataclass(frozen=True)
+@record
 class OwnLoadsView:
     """What a reader is asked for to get loads of their own; ``script`` is the site path of the plan left open."""
 
@@ -218,7 +220,7 @@ class OwnLoadsView:
     curve: str
 
 
-@dataclass(frozen=True)
+@record
 class VolumeCell:
     """A muscle's weekly sets in one week; ``kept`` is '' where nothing was promised, else 'yes' or 'no'."""
 
@@ -227,7 +229,7 @@ class VolumeCell:
     kept: Literal["", "yes", "no"]
 
 
-@dataclass(frozen=True)
+@record
 class VolumeRow:
     """A muscle over the weeks; ``promised`` is '10–14' or empty."""
 
@@ -237,7 +239,7 @@ class VolumeRow:
     cells: tuple[VolumeCell, ...]
 
 
-@dataclass(frozen=True)
+@record
 class Bar:
     """A week of a drawing, in the drawing's own coordinates; ``words`` is its figure, ``said`` if it is written."""
 
@@ -254,7 +256,7 @@ class Bar:
     """What the reader may add by choice, as (y, height) above the bar; None without a choice."""
 
 
-@dataclass(frozen=True)
+@record
 class ChartPanel:
     """The weekly sets of one muscle as bars; ``band`` is the promised range as (y, height), ``edges`` its two lines."""
 
@@ -266,7 +268,7 @@ class ChartPanel:
     edges: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@record
 class ChartView:
     """Small drawings of weekly sets on one scale: everything already in the drawings' own coordinates."""
 
@@ -279,7 +281,7 @@ class ChartView:
     panels: tuple[ChartPanel, ...]
 
 
-@dataclass(frozen=True)
+@record
 class WeekGlance:
     """One day of the week at a glance: 'Monday', the session's title and anchor, or rest.
 
@@ -294,7 +296,7 @@ class WeekGlance:
     lifts: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@record
 class SwapView:
     """A substitute for a lift, and what it changes in a week: (muscle, '−3') for each muscle that does not stay."""
 
@@ -303,7 +305,7 @@ class SwapView:
     changes: tuple[tuple[str, str], ...]
 
 
-@dataclass(frozen=True)
+@record
 class ChangeView:
     """What an edition changed."""
 
@@ -313,7 +315,7 @@ class ChangeView:
     text: str
 
 
-@dataclass(frozen=True)
+@record
 class Facets:
     """What a program is found by. ``muscles`` are those trained directly, with their most weekly sets, most first."""
 
@@ -345,7 +347,7 @@ Choices = tuple[tuple[str, str], ...]
 """Values a reader may choose from, each with its title."""
 
 
-@dataclass(frozen=True)
+@record
 class FinderValues:
     """What the finder's form offers: only values that some program has."""
 
@@ -357,7 +359,7 @@ class FinderValues:
     kit: Choices
 
 
-@dataclass(frozen=True)
+@record
 class FoundProgram:
     """A program in a list of the finder, and what is said beside it."""
 
@@ -368,7 +370,7 @@ class FoundProgram:
     __repr__ = _quick_repr
 
 
-@dataclass(frozen=True)
+@record
 class FacetGroup:
     """The programs that share one value of a facet, such as 'Novice'."""
 
@@ -381,7 +383,7 @@ class FacetGroup:
     """What the finder's form calls it; empty where it has no such choice."""
 
 
-@dataclass(frozen=True)
+@record
 class FacetList:
     """A page of the finder: the programs under the values of one facet."""
 
@@ -391,7 +393,7 @@ class FacetList:
     groups: tuple[FacetGroup, ...]
 
 
-@dataclass(frozen=True)
+@record
 class CautionView:
     """A caution; ``source`` says in words what it is about, ``scope`` whether that is every program, this one, or a
     part of it: an exercise, a technique, a test.
@@ -472,7 +474,7 @@ class ProgramView(ProgramCard):
     """None where no load depends on the reader."""
 
 
-@dataclass(frozen=True)
+@record
 class IndexEntry:
     """A name in the index and the page it leads to; ``own`` is whether it is the page's own title."""
 
@@ -483,7 +485,7 @@ class IndexEntry:
     own: bool
 
 
-@dataclass(frozen=True)
+@record
 class IndexLetter:
     """The names under one letter."""
 
@@ -491,7 +493,7 @@ class IndexLetter:
     entries: tuple[IndexEntry, ...]
 
 
-@dataclass(frozen=True)
+@record
 class MuscleBar:
     """A muscle of an exercise and its share of a set, for a labelled bar (0 to 100)."""
 
@@ -500,7 +502,7 @@ class MuscleBar:
     kind: str
 
 
-@dataclass(frozen=True)
+@record
 class UsedIn:
     """The programs that use something: the first of them, and how many more there are."""
 
@@ -508,7 +510,7 @@ class UsedIn:
     more: int
 
 
-@dataclass(frozen=True)
+@record
 class ExerciseView:
     """An exercise note page."""
 
@@ -534,7 +536,7 @@ class ExerciseView:
     primary: str
 
 
-@dataclass(frozen=True)
+@record
 class TechniqueView:
     """A technique note page."""
 
@@ -550,7 +552,7 @@ class TechniqueView:
     text: Markup
 
 
-@dataclass(frozen=True)
+@record
 class ExplainerView:
     """An explainer page."""
 
@@ -564,7 +566,7 @@ class ExplainerView:
     programs: tuple[Linked, ...]
 
 
-@dataclass(frozen=True)
+@record
 class FormulaView:
     """One computation on 'How the numbers are made': words, formula, validity, source."""
 
@@ -575,7 +577,7 @@ class FormulaView:
     source: str
 
 
-@dataclass(frozen=True)
+@record
 class LogoView:
     """A picture beside the site's name, and its size in pixels."""
 
@@ -584,7 +586,7 @@ class LogoView:
     height: int
 
 
-@dataclass(frozen=True)
+@record
 class SiteView:
     """What every page of the site shares."""
 

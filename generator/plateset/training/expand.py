@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from decimal import Decimal
 
 from plateset.manuscript import schema
 from plateset.manuscript.quantities import Reps
 from plateset.manuscript.roles import progression_of
 from plateset.manuscript.schema import Exercise, GroupLine, LiftLine, Program, Site
+from plateset.records import record
 from plateset.remembering import Remembered
 from plateset.training.byweek import in_week
 from plateset.training.gym import Gym, gym_of
@@ -38,7 +39,7 @@ USUAL_REST = 120
 """Seconds between sets where the author gives none: within the 1-3 min of the ACSM stand (2009, MSSE 41(3):687-708)."""
 
 
-@dataclass(frozen=True)
+@record
 class _Ground:
     """All that the lines of one program share."""
 
@@ -88,7 +89,7 @@ class _Ground:
         return self.deload_in(week) is None and self.test_in(week) is None
 
 
-@dataclass(frozen=True)
+@record
 class _When:
     """A session of a program: its week, its day, its name."""
 

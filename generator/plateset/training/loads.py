@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 
 from plateset.manuscript.quantities import BodyweightLoad, ByFeel, FixedLoad, LoadSpec, PercentOfMax
 from plateset.manuscript.schema import Exercise
+from plateset.records import record
 from plateset.training.gym import Gym, in_unit
 from plateset.training.plan import Basis, Load, LoadKind, Max, Trouble
 from plateset.training.progression import Prescription
@@ -26,7 +27,7 @@ HALF = Decimal("0.5")
 """The step of loads that are neither a bar, a dumbbell nor a stack: no finer than anyone would load them."""
 
 
-@dataclass(frozen=True)
+@record
 class Lifting:
     """One exercise for one lifter in one gym: all a load depends on besides the prescription."""
 

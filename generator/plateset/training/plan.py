@@ -5,7 +5,7 @@ Masses are :class:`~decimal.Decimal` in the plan's unit, times whole seconds.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from decimal import Decimal
 from itertools import groupby
 from operator import attrgetter
@@ -14,11 +14,12 @@ from typing import Literal
 from plateset.manuscript.quantities import Effort, Reps, Tempo
 from plateset.manuscript.schema import Exercise, Program
 from plateset.manuscript.vocabulary import RangeOfMotion, Role, Unit
+from plateset.records import record
 
 LoadKind = Literal["bar", "dumbbell", "stack", "bodyweight", "plain", "feel"]
 
 
-@dataclass(frozen=True)
+@record
 class Max:
     """A lifter's one-repetition maximum for a lift, to a tenth of a unit.
 
@@ -41,7 +42,7 @@ Trouble = Literal[
 ]  # fmt: skip
 
 
-@dataclass(frozen=True)
+@record
 class Basis:
     """How a load came about; the parts that do not apply are None.
 
@@ -60,7 +61,7 @@ class Basis:
     trouble: Trouble = ""
 
 
-@dataclass(frozen=True)
+@record
 class Load:
     """What goes on the bar, in each hand, or on the pin.
 
@@ -79,7 +80,7 @@ class Load:
 PieceRole = Literal["work", "drop", "after a pause", "negatives", "loose form", "with help", "short range", "hold"]
 
 
-@dataclass(frozen=True)
+@record
 class Piece:
     """A stretch of a set done without putting the load down, or after a pause within the set.
 
@@ -99,7 +100,7 @@ class Piece:
 SetKind = Literal["straight", "top", "back-off", "pyramid"]
 
 
-@dataclass(frozen=True)
+@record
 class WorkSet:
     """One set: its first piece, and those a technique adds.
 
@@ -122,7 +123,7 @@ class WorkSet:
 _BUT_FOR_THE_NUMBER = attrgetter(*(each.name for each in fields(WorkSet) if each.name != "number"))
 
 
-@dataclass(frozen=True)
+@record
 class WarmUp:
     """A lighter set before the first: no part of any volume."""
 
@@ -130,7 +131,7 @@ class WarmUp:
     reps: int
 
 
-@dataclass(frozen=True)
+@record
 class Lift:
     """One exercise of a session in one week, with its sets.
 
@@ -170,7 +171,7 @@ class Lift:
 GroupKind = Literal["single", "superset", "giant-set", "circuit", "pre-exhaustion", "pick-one"]
 
 
-@dataclass(frozen=True)
+@record
 class PlannedLine:
     """A line of a session: one lift, several done in turn, or several of which the reader picks one.
 
@@ -185,7 +186,7 @@ class PlannedLine:
     why: str
 
 
-@dataclass(frozen=True)
+@record
 class Session:
     """A session on a day of the week (1 is Monday, or the first day)."""
 
@@ -202,7 +203,7 @@ class Session:
         return tuple(lift for line in self.lines for lift in line.lifts)
 
 
-@dataclass(frozen=True)
+@record
 class Week:
     """One week, numbered from 1. A test week tries the main lifts."""
 
@@ -217,7 +218,7 @@ class Week:
         return not self.deload and not self.test
 
 
-@dataclass(frozen=True)
+@record
 class Plan:
     """A program with every week, session, line and set worked out for the example lifter."""
 

@@ -8,19 +8,20 @@ prescription. To add a rule: a model in ``manuscript/schema.py``, a function and
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 
 from plateset.manuscript import schema
 from plateset.manuscript.quantities import Effort, LoadSpec, Mass, PercentOfMax, Reps, SetCount
 from plateset.manuscript.vocabulary import Unit
+from plateset.records import record
 
 OVER_THE_GOAL = 2
 """Repetitions over the goal in the last set, and sessions running in which they are reached, before load is added
 (the two-for-two rule: Haff & Triplett 2016, Essentials of Strength Training and Conditioning, 4th ed., ch. 17)."""
 
 
-@dataclass(frozen=True)
+@record
 class Prescription:
     """What a line asks for in one week, before loads are worked out.
 
@@ -45,7 +46,7 @@ class Prescription:
     back_offs: int = 0
 
 
-@dataclass(frozen=True)
+@record
 class Step:
     """How far a line has come: working weeks and sessions of it before this one, and its turn.
 
@@ -57,7 +58,7 @@ class Step:
     turn: int
 
 
-@dataclass(frozen=True)
+@record
 class Rule:
     """A progression: what it does, and how it is told to the reader in a sentence."""
 

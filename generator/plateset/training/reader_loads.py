@@ -8,7 +8,6 @@ by the same steps as ``loads`` and ``techniques``.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import partial
 from itertools import chain
@@ -17,6 +16,7 @@ from plateset.manuscript import schema
 from plateset.manuscript.quantities import Best, FixedLoad, Mass
 from plateset.manuscript.schema import DropSet, Exercise, LiftLine, Site
 from plateset.manuscript.vocabulary import Unit
+from plateset.records import record
 from plateset.remembering import Remembered, each_once
 from plateset.training.expand import Wishes, WishesIn, line_of, wishes_of
 from plateset.training.loads import Wish, kind_of
@@ -31,7 +31,7 @@ PROBE = Decimal(100)
 """The max given to every lift while reading off what loads are made of; it cancels out."""
 
 
-@dataclass(frozen=True)
+@record
 class Makings:
     """What a load is before rounding: ((max x percent / 100 + body x bodyweight) + plus) x share x scale.
 
@@ -50,7 +50,7 @@ Each = tuple[Makings | None, Makings | None]
 """The makings of one load in kg and in lb; None where the lifter picks it."""
 
 
-@dataclass(frozen=True)
+@record
 class Drop:
     """A later piece with less on it: a share of the first piece's mass, or of that of the piece before."""
 
@@ -58,7 +58,7 @@ class Drop:
     share: Decimal
 
 
-@dataclass(frozen=True)
+@record
 class OpenSet:
     """One set: its makings where the lift's max is known and where it is not, and the pieces after the first.
 
@@ -71,7 +71,7 @@ class OpenSet:
     counted: bool
 
 
-@dataclass(frozen=True)
+@record
 class OpenLift:
     """A lift of a session: its sets, whether its load stays at or below the max, and its warm-up steps.
 
@@ -86,7 +86,7 @@ class OpenLift:
     own_steps: bool
 
 
-@dataclass(frozen=True)
+@record
 class OpenLine:
     """The lifts of a line; of a ``pick`` only one is done."""
 
@@ -94,7 +94,7 @@ class OpenLine:
     lifts: tuple[OpenLift, ...]
 
 
-@dataclass(frozen=True)
+@record
 class LiftToAsk:
     """A lift whose max can be asked for: how it is loaded, and what each number of repetitions is of its max.
 
@@ -114,7 +114,7 @@ class LiftToAsk:
     main: bool
 
 
-@dataclass(frozen=True)
+@record
 class OpenPlan:
     """A plan for any lifter: sessions week by week, one that weeks share being the same in all, and lifts by name."""
 

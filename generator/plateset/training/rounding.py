@@ -6,9 +6,10 @@ All masses are decimals in one unit. Nothing here knows a program.
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass
 from decimal import ROUND_FLOOR, Decimal
 from functools import lru_cache
+
+from plateset.records import record
 
 PlatePairs = tuple[tuple[Decimal, int | None], ...]
 """Plates, heaviest first, each with the number of pairs there are (None: as many as wanted)."""
@@ -20,7 +21,7 @@ MOST_PAIRS = 50
 """More plates of one kind than any sleeve takes; keeps the search short where an author names a very small one."""
 
 
-@dataclass(frozen=True)
+@record
 class Steps:
     """The masses that can be had, ascending; what lies between cannot be loaded."""
 

@@ -9,18 +9,19 @@ Science: Conference Proceedings 1(1):68), not a rule for everyone.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import ROUND_HALF_UP, Decimal
 
 from plateset.manuscript.quantities import Effort, Reps
 from plateset.manuscript.schema import LiftLine, Pyramid
+from plateset.records import record
 from plateset.training.plan import SetKind
 from plateset.training.progression import Prescription
 
 _HALF = Decimal("0.5")
 
 
-@dataclass(frozen=True)
+@record
 class SetAsked:
     """One set as it is asked for; ``asked`` holds its own repetitions, effort and share of the heaviest load."""
 

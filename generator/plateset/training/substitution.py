@@ -7,7 +7,7 @@ counts for each muscle differs (the shares are those of :mod:`plateset.training.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from decimal import Decimal
 from functools import cached_property, partial
 from itertools import chain
@@ -16,11 +16,12 @@ from typing import Any
 from pydantic import BaseModel
 
 from plateset.manuscript.schema import Exercise, LiftLine, Program
+from plateset.records import record
 from plateset.remembering import Remembered
 from plateset.training.plan import Plan, PlannedLine, Session
 
 
-@dataclass(frozen=True)
+@record
 class LiftSets:
     """A lift of a line and the sets of it that are counted and not left to choice."""
 
@@ -29,7 +30,7 @@ class LiftSets:
     sets: Decimal
 
 
-@dataclass(frozen=True)
+@record
 class LineSets:
     """A line by the options a reader may pick from; a line without a choice has one option, of all its lifts."""
 

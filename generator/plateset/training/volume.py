@@ -13,12 +13,12 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from functools import cached_property, partial
 from itertools import pairwise, repeat
 
 from plateset.manuscript.vocabulary import MUSCLE_GROUPS
+from plateset.records import record
 from plateset.remembering import Remembered
 from plateset.training.plan import Lift, Load, Piece, Plan, Session, Week, WorkSet
 from plateset.training.strength import reps_at_percent
@@ -28,7 +28,7 @@ HARD_RESERVE = Decimal(4)
 Zourdos et al. 2016, JSCR 30(1):267-275, tells no more apart beyond four)."""
 
 
-@dataclass(frozen=True)
+@record
 class MuscleWeek:
     """A muscle's week. ``indirect`` is weighted by its shares; ``fractional`` is direct plus indirect.
 
@@ -71,7 +71,7 @@ UNTRAINED = MuscleWeek(_NONE, _NONE, _NONE, _NONE, _NONE, (), _NONE, _NONE, _NON
 """The week of a muscle that nothing trains."""
 
 
-@dataclass(frozen=True)
+@record
 class Contribution:
     """One set and what it gives one muscle: the record every total is added up from.
 
