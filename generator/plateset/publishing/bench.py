@@ -10,6 +10,7 @@ from __future__ import annotations
 import errno
 import os
 import shutil
+import stat
 import sys
 from collections.abc import Iterable, Iterator
 from concurrent.futures import ThreadPoolExecutor
@@ -238,8 +239,7 @@ def _locked(root: Path, target: Path) -> Iterator[None]:
 def _lock(root: Path) -> int | None:
     """A handle on the locked folder; None if another has it."""
     while True:
-        if root.is_symlink() or (root.exists() and not root.is_dir()):
-            root.unlink(missing_ok=True)
+        _make_way(root)
         handle = -1
         try:
             with suppress(FileExistsError):  # also where another press took it away meanwhile, which opening it tells
@@ -255,6 +255,18 @@ def _lock(root: Path) -> int | None:
             pass
         if handle >= 0:  # a press that has just ended took the folder away with it
             os.close(handle)
+
+
+def _make_way(root: Path) -> None:
+    """Take away what is no folder; looked at once, since other presses make the folder and take it away meanwhile."""
+    try:
+        if not stat.S_ISDIR(os.lstat(root).st_mode):
+            root.unlink(missing_ok=True)
+    except FileNotFoundError:
+        pass
+    except (IsADirectoryError, PermissionError):  # the second is macOS's word for a folder
+        if not root.is_dir():
+            raise
 
 
 def _mend(target: Path, root: Path) -> None:
