@@ -33,7 +33,7 @@ def kit_needed(exercise: Exercise) -> tuple[Kit, ...]:
 
 def kit_of_programs(desk: Desk) -> Iterator[Problem]:
     """A program that lists its kit lists all its exercises need."""
-    for program in desk.programs.values():
+    for program in desk.judged:
         kit = program.head.kit
         if kit is None:
             continue
@@ -59,7 +59,7 @@ def bars_of_programs(desk: Desk) -> Iterator[Problem]:
     A bar that neither has is told of the program if it gives its own, else of the exercise.
     """
     sites = None if desk.site is None else tuple(desk.site.loading.bars or USUAL_BARS)
-    for program in desk.programs.values():
+    for program in desk.judged:
         bars = program.head.loading.bars or sites
         for name, exercise in desk.lifts_of(program).items():
             if exercise.implement != "barbell" or bars is None or exercise.bar in bars:

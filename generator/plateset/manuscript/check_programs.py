@@ -19,7 +19,7 @@ CARRIES_BODYWEIGHT = ("bodyweight", "band", "other")
 
 def days_of_schedule(desk: Desk) -> Iterator[Problem]:
     """No day is given twice, once by its name and once by its number."""
-    for program in desk.programs.values():
+    for program in desk.judged:
         seen: dict[int, str] = {}
         for key in written(program, ("schedule",)):
             earlier = seen.setdefault(read_day(key), key)
@@ -34,7 +34,7 @@ MOST_OFF = 80
 
 def weeks_out_of_the_ordinary(desk: Desk) -> Iterator[Problem]:
     """Deload and test weeks are weeks of the program, each named once, none both."""
-    for program in desk.programs.values():
+    for program in desk.judged:
         deload, test = program.head.deload, program.head.test
         named: dict[int, str] = {}
         for key, weeks in (("deload", deload.weeks if deload else ()), ("test", test.weeks if test else ())):
@@ -52,7 +52,7 @@ def weeks_out_of_the_ordinary(desk: Desk) -> Iterator[Problem]:
 
 def weeks_of_lines(desk: Desk) -> Iterator[Problem]:
     """What changes by week changes in weeks the program has, and a technique begins in one of them."""
-    for program in desk.programs.values():
+    for program in desk.judged:
         for path, lift in lifts(program):
             for key in BY_WEEK_KEYS:
                 if getattr(lift, key) is None:
@@ -73,7 +73,7 @@ def _beyond(program: Document[Program], path: tuple[str | int, ...], week: int, 
 
 def loads_of_lines(desk: Desk) -> Iterator[Problem]:
     """A load is not more than the max unless that is meant, and fits the implement."""
-    for program in desk.programs.values():
+    for program in desk.judged:
         for path, lift in lifts(program):
             exercise = desk.exercises.get(lift.exercise)
             for entry, load in _loads(program, path, lift):
@@ -115,7 +115,7 @@ def _no_bodyweight(name: str, exercise: Exercise) -> tuple[str, str]:
 
 def repetitions_to_climb(desk: Desk) -> Iterator[Problem]:
     """The rule 'double' has a range of repetitions to climb, 'two-for-two' a number to pass."""
-    for program in desk.programs.values():
+    for program in desk.judged:
         for path, lift in lifts(program):
             rule = progression_of(lift, program.head)
             given = list(lift.reps.values()) if lift.reps else []
@@ -142,7 +142,7 @@ def _nothing_to_climb(program: Document[Program], path: Path, lift: LiftLine, ru
 
 def pyramids(desk: Desk) -> Iterator[Problem]:
     """A pyramid has steps to stand on and does not take off more than can be trained with."""
-    for program in desk.programs.values():
+    for program in desk.judged:
         for path, lift in lifts(program):
             if lift.pyramid is None:
                 continue
@@ -160,7 +160,7 @@ def pyramids(desk: Desk) -> Iterator[Problem]:
 
 def bests_of_lifter(desk: Desk) -> Iterator[Problem]:
     """Recorded sets with bodyweight have a bodyweight to go by, and a lift it fits."""
-    for program in desk.programs.values():
+    for program in desk.judged:
         lifter = program.head.example_lifter
         for name, best in lifter.bests.items():
             if not isinstance(best.load, BodyweightLoad):

@@ -34,7 +34,7 @@ _PARTS = 1_000_000  # a mass is written with six decimals at most
 
 def sets_of_programs(desk: Desk) -> Iterator[Problem]:
     """A program asks for no more sets than anyone could do, and for no more lifts than a sheet can be set of."""
-    for document in desk.programs.values():
+    for document in desk.judged:
         lifts, sets = _lifts_and_sets(document.head)
         place = document.place(("sessions",), key=True)
         if sets > MOST_SETS:
@@ -47,7 +47,7 @@ def sets_of_programs(desk: Desk) -> Iterator[Problem]:
 
 def acceptances_of_programs(desk: Desk) -> Iterator[Problem]:
     """A program accepts no more marks than anyone could have looked at."""
-    for document in desk.programs.values():
+    for document in desk.judged:
         count = len(document.head.accept)
         if count > MOST_ACCEPTED:
             message = f"{count:,} acceptances are more than a program may hold"
@@ -80,7 +80,7 @@ def plates_of_gyms(desk: Desk) -> Iterator[Problem]:
     """The plates of a program can be combined in so many ways that all of them can be gone through."""
     if desk.site is None:
         return
-    for document in desk.programs.values():
+    for document in desk.judged:
         own = document.head.loading.plates
         plates = own or desk.site.loading.plates
         if plates and _loadings(plates, document.head.unit or desk.site.unit) > MOST_LOADINGS:

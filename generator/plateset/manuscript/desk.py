@@ -44,6 +44,13 @@ class Desk:
     """The site's file where its own text is to be checked too, which a program beside the notes has no part in."""
     misread: tuple[Document[schema.Entry], ...] = ()
     """Files whose form is at fault: what they name is looked for all the same, in what is written."""
+    salvaged: tuple[Document[schema.Program], ...] = ()
+    """What can be judged of the programs among them."""
+
+    @property
+    def judged(self) -> tuple[Document[schema.Program], ...]:
+        """The programs, those of faulty form as far as they can be judged."""
+        return (*self.programs.values(), *self.salvaged)
 
     def as_written(self, kind: Kind) -> Iterator[Document[Any]]:
         """The files of a kind whose keys and values could be read, whatever their form."""

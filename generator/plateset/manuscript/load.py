@@ -13,6 +13,7 @@ from plateset.manuscript import schema
 from plateset.manuscript.files import Kind, Source
 from plateset.manuscript.hidden import behind
 from plateset.manuscript.positions import MAX_CHARACTERS, Fault, Marked, Path, read_yaml
+from plateset.manuscript.salvage import salvaged
 from plateset.manuscript.wording import Finding, findings
 from plateset.problems import Place, Problem
 
@@ -57,11 +58,13 @@ class Document(Generic[M]):
 class Misread:
     """A source with faults of its own: the problems and, where only its form is at fault, what is written in it.
 
-    The head of ``written`` is empty; the keys and values stand in ``marked`` as the author wrote them.
+    The head of ``written`` is empty; the keys and values stand in ``marked`` as the author wrote them. ``salvaged`` is
+    what else can be judged of a program: see :mod:`plateset.manuscript.salvage`.
     """
 
     problems: tuple[Problem, ...]
     written: Document[schema.Entry] | None = None
+    salvaged: Document[schema.Program] | None = None
 
 
 @lru_cache(maxsize=4096)  # the same text reads the same; a preview reads every file at every save
@@ -82,7 +85,9 @@ def load(source: Source) -> Document[Any] | Misread:
     result, twice = _modelled(bare), tuple(_from_fault(source, each, head_line) for each in bare.marked.repeated)
     if not twice:
         return result
-    return Misread((*twice, *(result.problems if isinstance(result, Misread) else ())), bare)
+    if isinstance(result, Misread):
+        return replace(result, problems=(*twice, *result.problems))
+    return Misread(twice, bare, result if source.kind == "program" else None)
 
 
 def _not_a_mapping(bare: Document[schema.Entry]) -> list[Problem]:
@@ -102,8 +107,14 @@ def _modelled(bare: Document[schema.Entry]) -> Document[Any] | Misread:
         head: schema.Entry = model.model_validate(bare.marked.data)
     except ValidationError as error:
         errors = filter(None, (error, behind(error, bare.marked.data, model)))
-        return Misread(tuple(_from_finding(bare, finding) for finding in findings(errors, model)), bare)
+        problems = tuple(_from_finding(bare, finding) for finding in findings(errors, model))
+        return Misread(problems, bare, _salvaged(bare, error) if bare.source.kind == "program" else None)
     return replace(bare, head=head)
+
+
+def _salvaged(bare: Document[Any], error: ValidationError) -> Document[schema.Program] | None:
+    left = salvaged(error, bare.marked.data)
+    return left and replace(bare, head=left[1], marked=replace(bare.marked, data=left[0]))
 
 
 def _split(source: Source) -> tuple[str | None, str, int, int]:

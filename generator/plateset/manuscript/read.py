@@ -11,7 +11,7 @@ from plateset.manuscript.checks import check
 from plateset.manuscript.desk import Desk
 from plateset.manuscript.files import Kind, names_on_disk, read_source, read_sources
 from plateset.manuscript.library import Manuscript
-from plateset.manuscript.load import Document, load
+from plateset.manuscript.load import Document, Misread, load
 from plateset.manuscript.naming import exercises_of_bests, exercises_of_lines, source_of_max
 from plateset.manuscript.nearest_names import with_nearest_names
 from plateset.manuscript.schema import Entry, Exercise, Explainer, Program, Site, TechniqueNote
@@ -77,14 +77,14 @@ def read_folder(folder: Path, shown_as: str) -> Reading:
     documents: dict[Kind, dict[str, Document[Any]]] = {
         "site": {}, "program": {}, "exercise": {}, "technique": {}, "explainer": {}
     }  # fmt: skip
-    misread: list[Document[Entry]] = []
+    misread: list[Misread] = []
     for source in sources:
         result = load(source)
         if isinstance(result, Document):
             documents[source.kind][source.slug] = result
         else:
             problems.extend(result.problems)
-            misread.extend([result.written] if result.written else [])
+            misread.append(result)
     site = documents["site"].get("site")
     desk = Desk(
         site=site.head if site else None,
@@ -94,7 +94,8 @@ def read_folder(folder: Path, shown_as: str) -> Reading:
         explainers=documents["explainer"],
         names=names_on_disk(folder),
         front=site,
-        misread=tuple(misread),
+        misread=tuple(each.written for each in misread if each.written),
+        salvaged=tuple(each.salvaged for each in misread if each.salvaged),
     )
     problems = [*with_nearest_names(problems, desk), *check(desk)]
     return Reading(site, desk.programs, desk.exercises, desk.techniques, desk.explainers, desk.misread, tuple(problems))
@@ -133,6 +134,7 @@ def read_program(path: Path, shown_as: str, manuscript: Manuscript) -> Document[
         {},
         names,
         misread=() if isinstance(result, Document) or not result.written else (result.written,),
+        salvaged=() if isinstance(result, Document) or not result.salvaged else (result.salvaged,),
     )
     problems = [*with_nearest_names(problems, desk), *check(desk)]
     if problems or not isinstance(result, Document):

@@ -33,14 +33,19 @@ def findings(errors: Iterable[ValidationError], model: type[BaseModel]) -> list[
     """Every fault pydantic found, each once, leaving out those that only follow from another, and their number beyond
     the most.
     """
-    details = {(tuple(each["loc"]), each["type"]): each for error in errors for each in error.errors(include_url=False)}
-    above = {path[:length] for path, _ in details for length in range(len(path))}
-    kept = [detail for (path, kind), detail in details.items() if not (kind == "too_short" and path in above)]
+    kept = faults_of(errors)
     found = _without_what_follows([_finding(detail, model) for detail in kept[:MOST_FINDINGS]])
     more = len(kept) - MOST_FINDINGS
     if more > 0:
         found.append(Finding((), f"{more:,} more faults stand in this file", "those told mended first"))
     return found
+
+
+def faults_of(errors: Iterable[ValidationError]) -> list[ErrorDetails]:
+    """Every fault pydantic found, each once, without lists that are too short only for what in them is at fault."""
+    details = {(tuple(each["loc"]), each["type"]): each for error in errors for each in error.errors(include_url=False)}
+    above = {path[:length] for path, _ in details for length in range(len(path))}
+    return [detail for (path, kind), detail in details.items() if not (kind == "too_short" and path in above)]
 
 
 def _without_what_follows(found: list[Finding]) -> list[Finding]:
