@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from plateset.manuscript.contrast import LEAST, PAPER, contrast
+from plateset.manuscript.fields import is_counted
 from plateset.manuscript.library import Manuscript
 from plateset.manuscript.load import Document
 from plateset.manuscript.naming import is_name
@@ -191,7 +192,7 @@ def prove_program(
 
 def _by_weekday(document: Document[Any]) -> bool:
     keys = [str(path[1]) for path in document.marked.keys if path[:1] == ("schedule",) and len(path) == 2]
-    return not any(key.strip().lower().startswith("day") for key in keys)
+    return not any(map(is_counted, keys))
 
 
 def _marks_on_prose(

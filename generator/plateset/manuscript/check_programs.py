@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from plateset.manuscript.desk import BY_WEEK_KEYS, Desk, entries, lifts, written
-from plateset.manuscript.fields import read_day
+from plateset.manuscript.fields import is_counted, read_day
 from plateset.manuscript.load import Document
 from plateset.manuscript.positions import Path
 from plateset.manuscript.quantities import BodyweightLoad, LoadSpec, Mass, PercentOfMax
@@ -18,14 +18,20 @@ CARRIES_BODYWEIGHT = ("bodyweight", "band", "other")
 
 
 def days_of_schedule(desk: Desk) -> Iterator[Problem]:
-    """No day is given twice, once by its name and once by its number."""
+    """Days are weekdays or counted ones throughout, and none is given twice."""
     for program in desk.judged:
         seen: dict[int, str] = {}
-        for key in written(program, ("schedule",)):
+        first, *others = written(program, ("schedule",))
+        for key in (first, *others):
             earlier = seen.setdefault(read_day(key), key)
+            place = program.place(("schedule", key), key=True)
             if earlier != key:
-                place = program.place(("schedule", key), key=True)
                 yield Problem(place, f"{key!r} is the same day as {earlier!r}", "each day once")
+            elif is_counted(key) != is_counted(first):
+                yield Problem(
+                    place, f"{first!r} and {key!r} name days in two ways", "weekdays alone, or counted days alone"
+                )
+                break
 
 
 MOST_OFF = 80

@@ -109,6 +109,11 @@ def read_day(key: object) -> int:
     raise refuse(f"{key!r} is not a day", expected, key, nearest)
 
 
+def is_counted(day: str) -> bool:
+    """Whether a day is ``day 1`` and the like, no weekday."""
+    return day.strip().lower().startswith("day")
+
+
 def _read_slug(value: object) -> str:
     if isinstance(value, str) and w.SLUG.fullmatch(value):
         if len(value) > w.LONGEST_NAME:
