@@ -476,6 +476,18 @@ def test_a_logo_that_is_not_there_is_pointed_at(sound_book: Path, tmp_path: Path
     assert not (tmp_path / "site").exists()
 
 
+def test_a_logo_that_is_no_picture_is_pointed_at(sound_book: Path, tmp_path: Path) -> None:
+    (sound_book / "site.yaml").write_text(SITE + "logo: mark.png\n", encoding="utf-8")
+    (sound_book / "theme").mkdir()
+    (sound_book / "theme" / "mark.png").write_bytes(b"GIF89a")
+    line = len(SITE.splitlines()) + 1
+    for words in (("proof", sound_book), ("press", sound_book, "--to", tmp_path / "site")):
+        result = run(*words)
+        assert result.exit_code == 3
+        assert f"site.yaml:{line}:7: theme/mark.png is not a PNG picture" in result.stderr
+    assert not (tmp_path / "site").exists()
+
+
 def test_a_theme_that_drops_a_caution_is_told_and_nothing_is_written(sound_book: Path, tmp_path: Path) -> None:
     (sound_book / "theme").mkdir()
     (sound_book / "theme" / "home.html").write_text("{% extends 'base.html' %}\n", encoding="utf-8")

@@ -8,6 +8,7 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
+from plateset.logo_file import fault_of_logo
 from plateset.manuscript.contrast import LEAST, PAPER, contrast
 from plateset.manuscript.fields import is_counted
 from plateset.manuscript.library import Manuscript
@@ -132,18 +133,30 @@ def _theme_problems(reading: Reading, folder: Path, shown_as: str) -> Iterator[P
 
 
 def _logo_problems(reading: Reading, folder: Path) -> Iterator[Problem]:
-    """A logo that is not there, found as early."""
+    """A logo that is not there or cannot be shown, found as early."""
     for site in (document for document in reading.written if document.source.kind == "site"):
         name = site.marked.data.get("logo")
-        if isinstance(name, str) and PICTURE.fullmatch(name) and not has_logo(folder, name):
+        if not isinstance(name, str) or not PICTURE.fullmatch(name):
+            continue
+        if not (folder / OWN / name).is_file():
             known = sorted(path.name for path in (folder / OWN).glob("*.png"))
             message = f"there is no picture called {name!r}"
             yield Problem(site.place(("logo",)), message, "the name of a PNG file in theme/", nearest_word(name, known))
+        elif fault := _fault_of_logo(folder / OWN / name):
+            yield Problem(site.place(("logo",)), f"theme/{name} {fault}", "a whole PNG picture of a logo's size")
 
 
 def has_logo(folder: Path, name: str) -> bool:
-    """Whether the manuscript in ``folder`` has the picture that its site shows."""
-    return (folder / OWN / name).is_file()
+    """Whether the manuscript in ``folder`` has the picture that its site shows, and it can be shown."""
+    path = folder / OWN / name
+    return path.is_file() and not _fault_of_logo(path)
+
+
+def _fault_of_logo(path: Path) -> str:
+    try:
+        return fault_of_logo(path.read_bytes())
+    except OSError as error:
+        return f"cannot be read: {error.strerror}"
 
 
 def _planners(manuscript: Manuscript) -> dict[str, partial[Plan]]:

@@ -14,6 +14,7 @@ from threading import Event
 from types import SimpleNamespace
 
 import pytest
+from plateset.problems import ManuscriptError
 from plateset.publishing.documents import documents
 from plateset.publishing.theme import ASSETS, Pages, Theme, ThemeError, find_theme
 from plateset.shipped import shipped
@@ -212,8 +213,23 @@ def test_a_logo_stands_beside_the_name_with_its_size(tmp_path: Path) -> None:
     ],
 )
 def test_what_is_no_logo_is_told(tmp_path: Path, data: bytes, fault: str) -> None:
-    with pytest.raises(ThemeError, match=f"the logo 'mark.png' of site.yaml {fault}"):
+    with pytest.raises(ManuscriptError) as told:
         with_logo(tmp_path, data)
+    (problem,) = told.value.problems
+    assert problem.message.startswith(f"theme/mark.png {fault}")
+    assert problem.place.path.endswith("site.yaml")
+    assert problem.place.excerpt == "logo: mark.png"
+
+
+def test_a_logo_that_was_damaged_meanwhile_is_told(tmp_path: Path) -> None:
+    """What it was before, the proof has seen."""
+    with_logo(tmp_path, a_png(10, 10))
+    edition = edition_of(tmp_path)
+    (tmp_path / "theme" / "mark.png").write_bytes(a_png(10, 10)[:40])
+    with pytest.raises(
+        ThemeError, match=r"the logo 'mark\.png' of site\.yaml is a PNG picture of which a part is missing"
+    ):
+        list(documents(edition))
 
 
 def test_a_logo_that_went_away_is_told(tmp_path: Path) -> None:
