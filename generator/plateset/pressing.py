@@ -29,7 +29,7 @@ def press(folder: Path, shown_as: str, target: Path, options: Options | None = N
     chosen = options or Options()
     check_target(target, folder)
     if chosen.archive is not None:
-        check_archive(chosen.archive, target)
+        check_archive(chosen.archive, target, folder)
     if chosen.kept is not None:
         check_kept(chosen.kept, target, folder)
     chosen.told(f"Proving {shown_as}")

@@ -36,7 +36,7 @@ def test_it_is_the_same_each_time_and_replaces_its_former_self(site: Path) -> No
     place = site.with_name("site.zip")
     write_archive(site, place)
     first = place.read_bytes()
-    check_archive(place, site)
+    check_archive(place, site, site.with_name("book"))
     write_archive(site, place)
     assert place.read_bytes() == first
     assert sorted(path.name for path in site.parent.iterdir()) == ["site", "site.zip"]
@@ -45,7 +45,15 @@ def test_it_is_the_same_each_time_and_replaces_its_former_self(site: Path) -> No
 def test_a_place_inside_the_site_is_refused(site: Path) -> None:
     for place in (site / "site.zip", site / "deep" / "site.zip", site):
         with pytest.raises(PressError, match="inside the site"):
-            check_archive(place, site)
+            check_archive(place, site, site.with_name("book"))
+
+
+def test_a_place_inside_the_manuscript_is_refused(site: Path) -> None:
+    """It would be a file that does not belong there, at the next press."""
+    book = site.with_name("book")
+    for place in (book / "site.zip", book / "programs" / "site.zip", book):
+        with pytest.raises(PressError, match="inside the manuscript"):
+            check_archive(place, site, book)
 
 
 def test_a_file_of_someone_else_is_refused(site: Path, tmp_path: Path) -> None:
@@ -57,7 +65,7 @@ def test_a_file_of_someone_else_is_refused(site: Path, tmp_path: Path) -> None:
     link.symlink_to(tmp_path / "nothing")
     for place in (mine, text, folder, link):
         with pytest.raises(PressError, match="not made by Plateset"):
-            check_archive(place, site)
+            check_archive(place, site, site.with_name("book"))
 
 
 def test_a_disk_that_refuses_is_an_error_of_the_press_and_leaves_no_litter(site: Path, tmp_path: Path) -> None:

@@ -15,11 +15,16 @@ COMMENT = "Pressed by Plateset"
 """The archive's own comment: a press replaces a file only if it says so."""
 
 
-def check_archive(place: Path, target: Path) -> None:
-    """Refuse a place for the archive that is inside the site or not ours to replace. Raises :class:`PressError`."""
+def check_archive(place: Path, target: Path, manuscript: Path) -> None:
+    """Refuse a place for the archive that is inside the site, inside the manuscript, or not ours to replace.
+
+    Raises :class:`PressError`.
+    """
     try:
         if place.resolve().is_relative_to(target.resolve()):
             raise PressError(f"{place} lies inside the site that it would hold; name a file elsewhere")
+        if place.resolve().is_relative_to(manuscript.resolve()):
+            raise PressError(f"{place} lies inside the manuscript; name a file elsewhere")
         if (place.exists() or place.is_symlink()) and not _ours(place):
             raise PressError(f"{place} is there and was not made by Plateset; move it, or name another file")
     except OSError as error:
