@@ -92,6 +92,10 @@ def _as_text(text: str) -> str:
     return f"{held} " if held.startswith("<r>") and held.endswith("</r>") else held
 
 
+_IS_TEXT = ' t="s">'
+"""What a cell says that holds the number of a text."""
+
+
 class _Worksheet(Worksheet):  # type: ignore[misc]
     """A worksheet that takes a cell as it stands in the file; what is special is left to the library.
 
@@ -110,6 +114,20 @@ class _Worksheet(Worksheet):  # type: ignore[misc]
         if row not in self.table or not self.dim_colmin <= column <= self.dim_colmax:
             self._check_dimensions(row, column)
         self.table[row][column] = cell
+
+    def copy_rows(self, other: _Worksheet, first: int, last: int) -> None:
+        """Take rows over as they stand on another sheet of the workbook: cells, heights, and which are merged."""
+        for row in range(first, last + 1):
+            cells = other.table.get(row)
+            if cells:
+                self._check_dimensions(row, min(cells))
+                self._check_dimensions(row, max(cells))
+                self.table[row] = dict(cells)
+                self.str_table.count += sum(_IS_TEXT in cell for cell in cells.values() if isinstance(cell, str))
+            if row in other.row_info:
+                self.row_info[row], self.row_sizes[row] = other.row_info[row], other.row_sizes[row]
+        self.merge += [area for area in other.merge if first <= area[0] <= last]
+        self.merged_cells |= {place: area for place, area in other.merged_cells.items() if first <= place[0] <= last}
 
     def _write_cell(self, row: int, column: int, cell: Any) -> None:
         """What was kept as it is; of what is left, what the library writes."""
@@ -252,7 +270,7 @@ class Sheet:
             self.place.keep(row, column, f"{start}/>")
         elif isinstance(cell, str):
             number = self.desk.number_of_text(cell)
-            self.place.keep(row, column, f'{start} t="s"><v>{number}</v></c>')
+            self.place.keep(row, column, f"{start}{_IS_TEXT}<v>{number}</v></c>")
         elif isinstance(cell, Formula):
             kind, value = _outcome(cell.value)
             of_cell = f"<f>{_as_xml(cell.text)}</f><v>{_as_xml(value)}</v>"
@@ -276,6 +294,10 @@ class Sheet:
             self.put(row, 0, part, style)
             row += 1
         return row
+
+    def copy_rows(self, other: Sheet, first: int, last: int) -> None:
+        """Write the same as in these rows of another sheet, where every formula is right here too."""
+        self.place.copy_rows(other.place, first, last)
 
     def link(self, row: int, column: int, address: str, words: str) -> None:
         """Write an address that can be followed; one too long for that stands as text."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from string import ascii_uppercase
 
 from plateset.manuscript.schema import WarmUpSet
@@ -15,6 +15,7 @@ from plateset.publishing.workbook_gym import Loadable
 from plateset.publishing.workbook_lifts import YourLifts
 from plateset.publishing.workbook_loads import Source
 from plateset.publishing.workbook_sets import LONGEST_REMARK, SetRow, placed_lifts, set_rows
+from plateset.remembering import Remembered
 from plateset.training.plan import Plan, PlannedLine, Session, Week
 from plateset.training.time import session_minutes
 
@@ -30,7 +31,7 @@ _WRAPPED = tuple(WIDTHS[column] - 1 for column in (0, 2, 7, 10))
 
 @dataclass(frozen=True)
 class Book:
-    """All that the sheets of weeks share."""
+    """All that the sheets of weeks share; ``written`` is where a session was written first, and the row after it."""
 
     plan: Plan
     view: ProgramView
@@ -38,6 +39,7 @@ class Book:
     what: Loadable
     by_weekday: bool
     warm_up: tuple[WarmUpSet, ...]
+    written: Remembered[tuple[Sheet, int]] = field(default_factory=Remembered)
 
 
 def week_name(week: Week) -> str:
@@ -57,7 +59,7 @@ def write_week(desk: Desk, book: Book, week: Week) -> None:
     for caution in book.view.short_cautions:
         row = sheet.paragraph(row, caution, WORDS_TO, "caution")
     for session in week.sessions:
-        row = _session(sheet, book, session, row + 1)
+        row = _placed(sheet, book, session, row + 1)
     for asked, column in _LOGGED:
         sheet.ask(HEADER + 1, column, asked, row)
     sheet.finish(Table((0, HEADER), LAST_COLUMN, (HEADER + 1, 1)), row - 1, landscape=True)
@@ -76,6 +78,16 @@ _LOGGED = (
     (Asked("Repetitions done", 0, 1000, "A whole number (seconds for a hold).", whole=True), DONE + 1),
     (Asked("In reserve", 0, 10, "Repetitions left in reserve: a number from 0 to 10."), DONE + 2),
 )
+
+
+def _placed(sheet: Sheet, book: Book, session: Session, row: int) -> int:
+    """A session from ``row`` on: taken over from an earlier week where it stood in the same rows, since its formulas
+    name only those and other sheets.
+    """
+    first, after = book.written.get((session, str(row)), lambda: (sheet, _session(sheet, book, session, row)))
+    if first is not sheet:
+        sheet.copy_rows(first, row, after - 1)
+    return after
 
 
 def _session(sheet: Sheet, book: Book, session: Session, row: int) -> int:
