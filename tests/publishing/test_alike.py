@@ -11,7 +11,7 @@ from plateset.manuscript.tracing import Heads
 from plateset.publishing.calendar_file import undated
 from plateset.publishing.contents import program_pages
 from plateset.publishing.diary import diary
-from plateset.publishing.documents import Edition
+from plateset.publishing.documents import Edition, site_view
 from plateset.publishing.newsletter import newsletter
 from plateset.publishing.own_loads import with_own_loads
 from plateset.publishing.plain_text import plain_text
@@ -20,6 +20,7 @@ from plateset.publishing.program_view import Program, program_view
 from plateset.publishing.studio import Studio, _head, site_view_of
 from plateset.publishing.tables_csv import plan_csv
 from plateset.publishing.theme import Pages
+from plateset.publishing.workbook import Shown, workbook
 from plateset.training.marks.mark import Case
 from plateset.training.plan import Plan
 from plateset.training.proof import prove
@@ -55,6 +56,14 @@ def test_weeks_that_share_and_weeks_apart_come_out_the_same(demo: Edition, every
         plan = apart(program.plan)
         assert program_volume(plan) == program.volume
         assert made_of(Program(plan, program_volume(plan), program.by_weekday), edition) == made_of(program, edition)
+
+
+def test_workbooks_hold_the_same_whether_weeks_share_or_not(demo: Edition, everythings: dict[str, Edition]) -> None:
+    for program, edition in programs_of(demo, everythings):
+        view = program_view(program, edition.manuscript, edition.figure)
+        shown = Shown(view, site_view(edition), edition.manuscript, "a4")
+        plan = apart(program.plan)
+        assert workbook(replace(program, plan=plan), shown) == workbook(program, shown)
 
 
 def test_marks_name_the_first_week_whether_weeks_share_or_not(demo: Edition, everythings: dict[str, Edition]) -> None:
