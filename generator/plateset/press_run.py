@@ -21,7 +21,7 @@ from plateset.manuscript.tracing import Answers, Trace
 from plateset.press_terms import Options, Pressed, RefusedError
 from plateset.problems import Problem
 from plateset.prose_figures import contradicted
-from plateset.proving import marks_on_colours, proof
+from plateset.proving import marks_on_looks, proof
 from plateset.publishing.bench import Bench, PressError
 from plateset.publishing.cards import card_in, card_record
 from plateset.publishing.contents import shelves
@@ -135,7 +135,7 @@ class PressRun:
         )
         notes = (document for group in groups for _, document in sorted(group.items()))
         on_notes = [mark for note in notes for mark in contradicted(note, plans, problems)]
-        tally = tally_of((*marks_on_colours(manuscript.site), *on_notes))
+        tally = tally_of((*marks_on_looks(manuscript.site, self.folder, self.shown_as), *on_notes))
         if problems:
             raise ProblemsError(problems)
         return tally

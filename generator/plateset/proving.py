@@ -18,12 +18,13 @@ from plateset.manuscript.read import Reading, read_folder
 from plateset.manuscript.schema import Program, Site, TechniqueNote
 from plateset.manuscript.tracing import Heads
 from plateset.manuscript.written import PICTURE
+from plateset.own_theme import marks_on_words, own_theme_problems
 from plateset.placed_marks import PlacedMark
 from plateset.problems import ManuscriptError, Problem, nearest_word
 from plateset.prose_figures import contradicted
 from plateset.remembering import Remembered
 from plateset.shipped import shipped
-from plateset.theme_files import OWN, theme_problems
+from plateset.theme_files import OWN
 from plateset.training.expand import plan_program
 from plateset.training.marks.mark import Case, Mark, Severity
 from plateset.training.plan import Plan
@@ -98,10 +99,16 @@ def proof(folder: Path, shown_as: str, wanted: Sequence[str] = ()) -> Proofs:
         for slug, plan in plans.items()
         if slug in wanted or not wanted
     }
-    return Proofs(manuscript, programs, () if wanted else (*marks_on_colours(manuscript.site), *notes))
+    looks = () if wanted else marks_on_looks(manuscript.site, folder, shown_as)
+    return Proofs(manuscript, programs, () if wanted else (*looks, *notes))
 
 
-def marks_on_colours(site: Document[Site]) -> tuple[PlacedMark, ...]:
+def marks_on_looks(site: Document[Site], folder: Path, shown_as: str) -> tuple[PlacedMark, ...]:
+    """The marks on how a manuscript in ``folder`` (told as ``shown_as``) looks and speaks."""
+    return (*_marks_on_colours(site), *marks_on_words(folder, shown_as, shipped("themes") / site.head.theme))
+
+
+def _marks_on_colours(site: Document[Site]) -> tuple[PlacedMark, ...]:
     """An accent too faint to read: the theme darkens it, and the author should know."""
     accent = site.head.colours.accent
     if accent is None or contrast(accent, PAPER) >= LEAST:
@@ -129,7 +136,7 @@ def _theme_problems(reading: Reading, folder: Path, shown_as: str) -> Iterator[P
             expected = f"one of: {', '.join(known)}"
             yield Problem(site.place(("theme",)), message, expected, nearest_word(name, known))
         elif reading.site is not None:
-            yield from theme_problems(folder, shown_as, shipped("themes") / reading.site.head.theme)
+            yield from own_theme_problems(folder, shown_as, shipped("themes") / reading.site.head.theme)
 
 
 def _logo_problems(reading: Reading, folder: Path) -> Iterator[Problem]:

@@ -31,6 +31,7 @@ from plateset.manuscript.tracing import (
     TracedNames,
     explainers_by_program,
 )
+from plateset.own_theme import own_theme_problems
 from plateset.placed_marks import PlacedMark
 from plateset.problems import Problem
 from plateset.prose_figures import contradicted
@@ -41,7 +42,6 @@ from plateset.publishing.program_view import Program
 from plateset.publishing.theme import Theme, find_theme
 from plateset.publishing.views import SiteView
 from plateset.shipped import shipped
-from plateset.theme_files import theme_problems
 from plateset.training.expand import plan_program
 from plateset.training.marks.tally import Tally
 from plateset.training.plan import Plan
@@ -106,10 +106,10 @@ class Shelf:
 
     @property
     def has_theme(self) -> bool:
-        """Whether the site's theme is there, the logo too, and no file of the manuscript's own that changes nothing."""
+        """Whether the site's theme is there, the logo too, and nothing is wrong with the manuscript's own files."""
         head, folder = self.manuscript.site.head, self.ground.folder
         theme = shipped("themes") / head.theme
-        if not theme.is_dir() or any(theme_problems(folder, self.ground.shown_as, theme)):
+        if not theme.is_dir() or any(own_theme_problems(folder, self.ground.shown_as, theme)):
             return False
         return head.logo is None or has_logo(folder, head.logo)
 

@@ -6,9 +6,11 @@ file that says how to read the others is nobody's slip.
 
 from __future__ import annotations
 
+import json
 import os
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 from pathlib import Path
 
 from plateset.problems import Place, Problem, nearest_word
@@ -23,11 +25,13 @@ NAMING = re.compile(r"\{%[-+]?\s*(?:extends|include|import|from)\b(.*?)%\}", re.
 """A tag of a template that names others to be put into it."""
 PLAIN_NAME = re.compile(r"""\s*(?:"([^"\\]*)"|'([^'\\]*)')\s*(?:$|[-+]?$|(?:as|import|ignore|with|without)\b)""")
 """The name in such a tag where it is not worked out."""
+CATALOGUE = re.compile(r"words\.[A-Za-z]{2,3}(?:-[A-Za-z0-9]{1,8})*\.po")
+"""The name of a file that holds the words of a language."""
 
 _PAGES, _SHEETS, _WORDS = (".html", ".htm"), ".typ", ".po"
 _OF_A_THEME = (*_PAGES, ".css", ".js", _SHEETS, _WORDS)
-_CATALOGUE = re.compile(r"words\.[A-Za-z]{2,3}(?:-[A-Za-z0-9]{1,8})*\.po")
 _FOR_PEOPLE = frozenset({"readme", "license", "licence", "copying", "changes", "changelog"})
+_SAID = re.compile(r'\bsay\(\s*"((?:[^"\\]|\\["\\])*)"')
 _IMPORTED = re.compile(r'(?:#|\s|^)(?:import|include)\s+"([^"\n]+)"')
 
 
@@ -35,6 +39,24 @@ def catalogue_names(tag: str) -> tuple[str, ...]:
     """The files that may hold the words of a language, the closest one first."""
     parts = tag.split("-")
     return tuple(f"words.{'-'.join(parts[:length])}.po" for length in range(len(parts), 0, -1))
+
+
+@lru_cache(64)  # the same few templates for every program
+def phrases_on_paper(template: bytes) -> tuple[str, ...]:
+    """The phrases that a template for paper says in the site's language."""
+    return tuple(
+        json.loads(f'"{phrase}"', strict=False) for phrase in _SAID.findall(template.decode("utf-8", "replace"))
+    )
+
+
+def place_in(shown: str, text: str, line: int) -> Place:
+    """The place of a fault in a file called ``shown`` that holds ``text``; line 0 is the file as a whole."""
+    lines = text.split("\n")
+    if not 0 < line <= len(lines):
+        return Place(shown)
+    excerpt = lines[line - 1].rstrip("\r")
+    column = len(excerpt) - len(excerpt.lstrip()) + 1
+    return Place(shown, line, column, excerpt, max(1, len(excerpt.strip())))
 
 
 def theme_problems(folder: Path, shown_as: str, theme: Path) -> Iterator[Problem]:
@@ -98,7 +120,7 @@ def _could_be_taken(name: str) -> bool:
 def _is_taken(name: str, own: Path) -> bool:
     """Whether a file is taken although the theme has none of its name: words, or a part of another."""
     if name.endswith(_WORDS):
-        return _CATALOGUE.fullmatch(name) is not None
+        return CATALOGUE.fullmatch(name) is not None
     texts = [_text(path) for path in own.rglob("*") if path.is_file() and path != own / name]
     if name.endswith(_PAGES):
         named = [PLAIN_NAME.match(tag) for text in texts for tag in NAMING.findall(text)]

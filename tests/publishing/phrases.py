@@ -15,8 +15,7 @@ from babel.messages.pofile import write_po
 from jinja2.ext import babel_extract
 from plateset.manuscript import vocabulary
 from plateset.publishing import cautions, contents, finder, sheets, studio, words
-from plateset.publishing.theme import phrases_on_paper
-from plateset.theme_files import PAPER
+from plateset.theme_files import PAPER, phrases_on_paper
 from plateset.training.accounts import ACCOUNTS
 from plateset.training.strength import CURVES
 

@@ -7,11 +7,11 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from plateset.catalogue import CatalogueError
 from plateset.manuscript.read import read_manuscript
 from plateset.publishing.documents import documents
 from plateset.publishing.language import (
     ENGLISH,
-    CatalogueError,
     Language,
     language_of,
     usual_paper,
@@ -106,9 +106,10 @@ FAULTY = 'msgid ""\nmsgstr ""\n"Content-Type: text/plain; charset=utf-8\\n"\n{he
 def test_a_catalogue_that_would_fail_a_page_is_told_as_such(head: str, phrase: str, fault: str, tmp_path: Path) -> None:
     book = write_book(tmp_path)
     (book / "theme").mkdir()
-    (book / "theme" / "words.en.po").write_text(FAULTY.format(head=head, phrase=phrase), "utf-8")
+    edition = edition_of(book)
+    (book / "theme" / "words.en.po").write_text(FAULTY.format(head=head, phrase=phrase), "utf-8")  # after the proof
     with pytest.raises(ThemeError, match=rf"words\.en\.po: .*{fault}"):
-        list(documents(edition_of(book)))
+        list(documents(edition))
 
 
 def test_a_manuscript_says_its_own_words(tmp_path: Path) -> None:
@@ -179,9 +180,11 @@ def test_a_translation_is_text_but_markup_of_what_it_places_is_not(tmp_path: Pat
 
 def test_a_translation_that_loses_a_place_is_told_with_its_template(tmp_path: Path) -> None:
     own = HEAD + 'msgid "By %(name)s"\nmsgstr "Av %(navn)s"\n'
-    changes = {"site.yaml": SITE + "language: nb\n", "theme/words.nb.po": own}
+    book = write_book(tmp_path, {"site.yaml": SITE + "language: nb\n", "theme/style.css": "p {}"})
+    edition = edition_of(book)
+    (book / "theme" / "words.nb.po").write_text(own, "utf-8")
     with pytest.raises(ThemeError, match="navn"):
-        list(documents(edition_of(write_book(tmp_path, changes))))
+        list(documents(edition))
 
 
 # -- dates, numbers and paper -------------------------------------------------------------------------------

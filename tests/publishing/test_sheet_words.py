@@ -11,8 +11,9 @@ import pytest
 from plateset.publishing.documents import documents, site_view
 from plateset.publishing.language import ENGLISH, language_of
 from plateset.publishing.studio import Studio
-from plateset.publishing.theme import find_theme, phrases_on_paper
+from plateset.publishing.theme import find_theme
 from plateset.shipped import shipped
+from plateset.theme_files import phrases_on_paper
 
 from tests.publishing.building import LANTERN, SITE, edition_of, write_book
 from tests.publishing.paper import page_texts

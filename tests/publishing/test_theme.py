@@ -180,9 +180,10 @@ def chunk(kind: bytes, content: bytes) -> bytes:
 def test_a_fault_is_told_with_the_file_and_line_it_is_in(name: str, text: str, fault: str, tmp_path: Path) -> None:
     book = write_book(tmp_path)
     (book / "theme").mkdir()
-    (book / "theme" / name).write_text(text, "utf-8")
+    edition = edition_of(book)
+    (book / "theme" / name).write_text(text, "utf-8")  # after the proof, which would tell some of them
     with pytest.raises(ThemeError, match=fault):
-        list(documents(edition_of(book)))
+        list(documents(edition))
 
 
 def with_logo(folder: Path, data: bytes) -> dict[str, bytes]:

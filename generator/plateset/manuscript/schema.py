@@ -543,7 +543,7 @@ class Acceptance(Entry):
 
     @model_validator(mode="after")
     def _can_stand(self) -> Acceptance:
-        if self.mark in ("figure-contradicted", "acceptance-unused", "accent-faint"):
+        if self.mark in ("figure-contradicted", "acceptance-unused", "accent-faint", "phrase-unused"):
             raise f.refuse(f"{self.mark} cannot be accepted", "the fault itself mended")
         return self
 

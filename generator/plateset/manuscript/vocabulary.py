@@ -69,6 +69,6 @@ MarkName = Literal[
     "drop-not-lighter",
     "no-working-week", "test-without-lift", "recovery-short",
     "over-time", "past-failure", "technique-ruled-out", "above-level", "caution-missing", "figure-contradicted",
-    "acceptance-unused", "accent-faint",
+    "acceptance-unused", "accent-faint", "phrase-unused",
 ]  # fmt: skip
 """The stable names of the proof's marks: an author may accept one by its name."""

@@ -18,20 +18,29 @@ from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined,
 from jinja2.runtime import Context, Macro
 from markupsafe import Markup
 
+from plateset.catalogue import CatalogueError
 from plateset.digests import digest_of_folders
 from plateset.not_made import NotMadeError
 from plateset.publishing import paths
 from plateset.publishing.compiled_templates import CompiledTemplates
-from plateset.publishing.language import ENGLISH, CatalogueError, Language, language_of
+from plateset.publishing.language import ENGLISH, Language, language_of
 from plateset.publishing.typesetting import UNREAD, Template
 from plateset.publishing.words import kept_together
 from plateset.remembering import Remembered
-from plateset.theme_files import FONTS, NAMING, OWN, PAPER, PLAIN_NAME, catalogue_names, leads_away
+from plateset.theme_files import (
+    FONTS,
+    NAMING,
+    OWN,
+    PAPER,
+    PLAIN_NAME,
+    catalogue_names,
+    leads_away,
+    phrases_on_paper,
+)
 
 SHEET = "sheet.typ"
 WORDS = "words.txt"
 """What the templates for paper read the site's language from."""
-_SAID = re.compile(r'\bsay\(\s*"((?:[^"\\]|\\["\\])*)"')
 CARD = "card.typ"
 ASSETS = (
     "style.css", "site.js", "chart.js", "finder.js", "search.js", "calendar.js",
@@ -50,14 +59,6 @@ PHRASES = 2000
 
 
 _COMPILED = CompiledTemplates(Path(__file__))
-
-
-@lru_cache(64)  # the same few templates for every program
-def phrases_on_paper(template: bytes) -> tuple[str, ...]:
-    """The phrases that a template for paper says in the site's language."""
-    return tuple(
-        json.loads(f'"{phrase}"', strict=False) for phrase in _SAID.findall(template.decode("utf-8", "replace"))
-    )
 
 
 class ThemeError(NotMadeError):
