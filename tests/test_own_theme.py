@@ -143,6 +143,23 @@ def test_a_template_that_cannot_be_read_is_told_with_its_line(
         press(book, "book", tmp_path / "site", AS_DRAFT)
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "{% for a in b %}" * 25 + "{% endfor %}" * 25,
+        "{% if a %}" * 120 + "{% endif %}" * 120,
+        "{{ " + "(" * 3000 + "1" + ")" * 3000 + " }}",
+        "{{ " + "9" * 5000 + " }}",
+        "{% macro a(b, b) %}{% endmacro %}",
+        "{{ a(b=1, b=2) }}",
+    ],
+)
+def test_a_template_that_python_refuses_is_told_as_a_whole(text: str, tmp_path: Path) -> None:
+    (problem,) = problems(book_with(tmp_path, **{"404.html": text}))
+    assert str(problem.place) == "book/theme/404.html"
+    assert problem.message.startswith("this is no template: ")
+
+
 def test_a_part_of_a_template_is_read_too_and_one_that_may_lack_may(tmp_path: Path) -> None:
     files = {"404.html": "{% include 'none.html' ignore missing %}{% include 'mine.html' %}", "mine.html": "{% x %}"}
     (problem,) = problems(book_with(tmp_path, **files))

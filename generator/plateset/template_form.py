@@ -21,6 +21,9 @@ FILTERS = ("low", "kept", "cap")
 SAYING = ("_", "gettext", "ngettext")
 """The functions by which a template says a phrase."""
 
+UNTOLD = (SyntaxError, RecursionError, ValueError, OverflowError, MemoryError)
+"""What else a template can be refused for, by the Python it would become: too deep a nest, too long a number."""
+
 _NAMING = (nodes.Extends, nodes.Include, nodes.Import, nodes.FromImport)
 
 
@@ -45,6 +48,10 @@ def template_problems(own: Path, shown: str, theme: Path) -> Iterator[Problem]:
             message = f"this is no template: {error.message}"
             yield Problem(place_in(f"{shown}/{name}", text, error.lineno), message, "a Jinja template")
             continue
+        except UNTOLD as error:
+            message = f"this is no template: {getattr(error, 'msg', error)}"
+            yield Problem(place_in(f"{shown}/{name}", "", 0), message, "a Jinja template")
+            continue
         for line, part in _parts(tree):
             ahead.append(part)
             if part not in known and not (own / part).is_file() and not (theme / part).is_file():
@@ -61,7 +68,7 @@ def phrases_said(own: Path) -> Iterator[Phrase]:
             continue
         try:
             found = list(babel_extract(BytesIO(text.encode()), SAYING, (), {}))
-        except TemplateSyntaxError:
+        except (TemplateSyntaxError, *UNTOLD):
             continue
         for line, function, message, _ in found:
             said = message if isinstance(message, str) else (message or ("",))[0]

@@ -175,6 +175,7 @@ def chunk(kind: bytes, content: bytes) -> bytes:
         ("home.html", "a\nb\n{{ nothing }}", r"home\.html, line 3: 'nothing' is undefined"),
         ("home.html", "a\n{% include 'none.html' %}", r"home\.html, line 2: none\.html"),
         ("home.html", "\n\n{% include 'home.html' %}", r"home\.html, line 3: "),
+        ("home.html", "{% for a in b %}" * 25 + "{% endfor %}" * 25, r"home\.html: too many statically nested blocks"),
     ],
 )
 def test_a_fault_is_told_with_the_file_and_line_it_is_in(name: str, text: str, fault: str, tmp_path: Path) -> None:

@@ -48,8 +48,10 @@ ASSETS = (
 )  # fmt: skip
 
 
-_TEMPLATE_FAULTS = (TemplateError, ArithmeticError, TypeError, ValueError, LookupError, AttributeError, RecursionError)
-"""What a template can raise: Jinja's own errors, and those of the expressions in it."""
+_TEMPLATE_FAULTS = (
+    TemplateError, ArithmeticError, TypeError, ValueError, LookupError, AttributeError, RecursionError, SyntaxError,
+)  # fmt: skip
+"""What a template can raise: Jinja's own errors, those of the expressions in it, and of the Python that it becomes."""
 
 
 KEPT = 1000
