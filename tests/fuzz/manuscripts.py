@@ -105,6 +105,24 @@ QUANTITIES = (
 )  # fmt: skip
 NUMBERS = (0, 1, 2, 3, 5, 7, 10, 12, 20, 50, 52, 53, 100, 101, -1, 1000, 10**15, 0.5, 1.5, -0.0, 1e300, True, False)
 
+_OF_A_CATALOGUE = (
+    '"', "\\", "\n", "\r", 'msgid ""\nmsgstr ""\n', '"Plural-Forms: nplurals=2; plural=(n != 1);\\n"\n',
+    'msgid "Notes"\n', 'msgstr "x"\n', 'msgid "%(num)s day a week"\n', 'msgid_plural "%(num)s days a week"\n', 'msgstr[0] "%(num)s d"\n',
+    'msgstr[1] "%(num)s ds"\n', 'msgstr[99999999999] "x"\n', 'msgctxt "c"\n', "#, fuzzy\n", '#~ msgid "x"\n',
+    "#: a:b\n", "#| x\n", '"Content-Type: text/plain; charset=utf-16\\n"\n', '"Content-Type: ;;;\\n"\n', '"Language: zz_ZZ\\n"\n',
+    '"Plural-Forms: nplurals=99; plural=n;\\n"\n', '"Plural-Forms: nplurals=2; plural=((((n % 0;\\n"\n',
+    "%(", "%s", "[0]",
+)  # fmt: skip
+_OF_A_TEMPLATE = (
+    "{{ ", " }}", "{% ", " %}", "{# ", " #}", "{% if page %}", "{% endif %}", "{% for a in page %}", "{% endfor %}",
+    "{% include 'home.html' %}", "{% extends 'bse.html' %}", "{% from page import x %}", "{% raw %}", "{% endraw %}",
+    "{% macro m(a, a) %}", "{% endmacro %}", "{% trans a=1 %}", "{% pluralize %}", "{% endtrans %}", "{% block b %}",
+    "{% endblock %}", "{% set a = 1 %}", "_('x')", "ngettext('a', 'b', 2)", "page.title", " | low", " | lo", "(" * 90,
+    "[" * 2000, "{% for a in b %}" * 25 + "{% endfor %}" * 25, "9" * 5000, "1 // 0", "'a' * 99", "-", "~", "is defined",
+)  # fmt: skip
+own_theme = st.one_of(st.sampled_from(_OF_A_CATALOGUE), st.sampled_from(_OF_A_TEMPLATE))
+"""Pieces of an own theme's catalogues and templates."""
+
 scalars = st.one_of(
     st.sampled_from(QUANTITIES),
     st.sampled_from(NUMBERS),

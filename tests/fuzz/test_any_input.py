@@ -14,7 +14,19 @@ from plateset.manuscript.positions import Fault, read_yaml
 from plateset.publishing.documents import makers
 
 from tests.fuzz.amount import examples
-from tests.fuzz.manuscripts import HEADS, NOTES, PROGRAMS, SIGNS, SITES, as_yaml, changed, prose, scalars, trees
+from tests.fuzz.manuscripts import (
+    HEADS,
+    NOTES,
+    PROGRAMS,
+    SIGNS,
+    SITES,
+    as_yaml,
+    changed,
+    own_theme,
+    prose,
+    scalars,
+    trees,
+)
 from tests.fuzz.trying import COUNTS, keep_counts, run, tried, written
 from tests.publishing.building import BOOK, edition_of
 
@@ -97,6 +109,15 @@ def test_any_prose_in_a_program(text: str) -> None:
 )
 def test_any_name_of_a_file(folder: str, name: str, ending: str) -> None:
     run({f"{folder}{name}{ending}": BOOK["exercises/row.md"]})
+
+
+@examples(60)
+@given(
+    st.sampled_from(["words.en.po", "words.nb.po", "404.html", "macros.html", "paper/title.typ", "style.css"]),
+    st.lists(st.one_of(own_theme, st.text(max_size=4), st.binary(max_size=3))),
+)
+def test_any_file_of_an_own_theme(name: str, pieces: list[str | bytes]) -> None:
+    run({f"theme/{name}": b"".join(each if isinstance(each, bytes) else each.encode() for each in pieces)})
 
 
 READERS = (

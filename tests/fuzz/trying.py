@@ -75,7 +75,7 @@ def tried(folder: Path) -> Proofs | list[Problem]:
         return error.problems
     json.loads(proofs_json(proofs))
     show_proofs(proofs, Console(file=StringIO(), width=100))
-    for mark in (mark for each in proofs.programs.values() for mark in each.marks):
+    for mark in (*proofs.prose, *(mark for each in proofs.programs.values() for mark in each.marks)):
         check_place(folder, mark.place.path, mark.place.line)
     return proofs
 
