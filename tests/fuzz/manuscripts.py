@@ -107,11 +107,11 @@ NUMBERS = (0, 1, 2, 3, 5, 7, 10, 12, 20, 50, 52, 53, 100, 101, -1, 1000, 10**15,
 
 _OF_A_CATALOGUE = (
     '"', "\\", "\n", "\r", 'msgid ""\nmsgstr ""\n', '"Plural-Forms: nplurals=2; plural=(n != 1);\\n"\n',
-    'msgid "Notes"\n', 'msgstr "x"\n', 'msgid "%(num)s day a week"\n', 'msgid_plural "%(num)s days a week"\n', 'msgstr[0] "%(num)s d"\n',
-    'msgstr[1] "%(num)s ds"\n', 'msgstr[99999999999] "x"\n', 'msgctxt "c"\n', "#, fuzzy\n", '#~ msgid "x"\n',
-    "#: a:b\n", "#| x\n", '"Content-Type: text/plain; charset=utf-16\\n"\n', '"Content-Type: ;;;\\n"\n', '"Language: zz_ZZ\\n"\n',
-    '"Plural-Forms: nplurals=99; plural=n;\\n"\n', '"Plural-Forms: nplurals=2; plural=((((n % 0;\\n"\n',
-    "%(", "%s", "[0]",
+    'msgid "Notes"\n', 'msgstr "x"\n', 'msgid "%(num)s day a week"\n', 'msgid_plural "%(num)s days a week"\n',
+    'msgstr[0] "%(num)s d"\n', 'msgstr[1] "%(num)s ds"\n', 'msgstr[99999999999] "x"\n', 'msgctxt "c"\n',
+    "#, fuzzy\n", '#~ msgid "x"\n', "#: a:b\n", "#| x\n", '"Content-Type: text/plain; charset=utf-16\\n"\n',
+    '"Content-Type: ;;;\\n"\n', '"Language: zz_ZZ\\n"\n', '"Plural-Forms: nplurals=99; plural=n;\\n"\n',
+    '"Plural-Forms: nplurals=2; plural=((((n % 0;\\n"\n', "%(", "%s", "[0]",
 )  # fmt: skip
 _OF_A_TEMPLATE = (
     "{{ ", " }}", "{% ", " %}", "{# ", " #}", "{% if page %}", "{% endif %}", "{% for a in page %}", "{% endfor %}",
