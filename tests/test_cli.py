@@ -393,6 +393,19 @@ def test_pressing_twice_gives_the_same_bytes(sound_book: Path, tmp_path: Path) -
     assert inside(tmp_path / "site") == first == inside(tmp_path / "another")
 
 
+def test_press_says_whether_the_site_before_is_kept(sound_book: Path, tmp_path: Path) -> None:
+    site, before = tmp_path / "site", tmp_path / "before"
+    asked = ("press", sound_book, "--to", site, "--keep", before)
+    assert f"Nothing was kept in {before}: there was no site before." in run(*asked).stdout
+    assert f"Nothing was kept in {before}: the site is as it was." in run(*asked).stdout
+    assert not before.exists()
+    page = (site / "index.html").read_bytes()
+    words = (sound_book / "site.yaml").read_text("utf-8").replace("title: ", "title: Another ", 1)
+    (sound_book / "site.yaml").write_text(words, "utf-8")
+    assert f"The site before: {before}" in run(*asked).stdout
+    assert (before / "index.html").read_bytes() == page != (site / "index.html").read_bytes()
+
+
 def test_press_refuses_what_the_proof_stops_and_shows_the_proof(stopped: Path, tmp_path: Path) -> None:
     result = run("press", stopped, "--to", tmp_path / "site")
     assert result.exit_code == 1

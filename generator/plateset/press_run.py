@@ -272,12 +272,12 @@ class PressRun:
     def _finish(self, stock: Stock, site: Record, programs: Mapping[str, ProgramRecord]) -> Pressed:
         """Look once more at what the site was made from, then put it in place and keep the ledger."""
         meanwhile = self._changed_meanwhile(stock)
-        self.bench.finish(self.options.kept)
+        was_kept = self.bench.finish(self.options.kept)
         target = self.bench.target
         kept = Ledger(stock.everything, site, programs)
         write_ledger(kept, target)
         files = len(self.bench.entries)
-        return Pressed(kept.tally, len(programs), files, tuple(sorted(self._made)), meanwhile=meanwhile)
+        return Pressed(kept.tally, len(programs), files, tuple(sorted(self._made)), kept=was_kept, meanwhile=meanwhile)
 
     def _changed_meanwhile(self, stock: Stock) -> tuple[str, ...]:
         """The site shows the manuscript as it was at first; of a theme it could show two states, so that stops it."""

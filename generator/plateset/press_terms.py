@@ -43,6 +43,8 @@ class Pressed:
     files: int
     made: tuple[tuple[str, str], ...] = ()
     unchanged: bool = False
+    kept: bool = False
+    """Whether the site before is kept."""
     meanwhile: tuple[str, ...] = ()
     """What changed while it was pressed; the site does not show it."""
 

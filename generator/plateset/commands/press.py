@@ -84,8 +84,17 @@ def command(  # noqa: PLR0913 - a parameter for each option
     out = screen()
     out.print(verdict_of(pressed.tally, pressed.programs))
     out.print(_outcome(pressed, target), soft_wrap=True, markup=False)
+    if kept is not None:
+        out.print(_keeping(pressed, kept), soft_wrap=True, markup=False)
     if archive is not None:
         out.print(f"The same in one file: {archive}", soft_wrap=True, markup=False)
+
+
+def _keeping(pressed: Pressed, kept: Path) -> str:
+    if pressed.kept:
+        return f"The site before: {kept}"
+    why = "the site is as it was" if pressed.unchanged else "there was no site before"
+    return f"Nothing was kept in {kept}: {why}."
 
 
 def _outcome(pressed: Pressed, target: Path) -> str:

@@ -96,8 +96,11 @@ class Bench:
         if path in self.entries or path == MARKER or not is_inside(path):
             raise PressError(f"two files would stand at {path}, or it lies outside the site")
 
-    def finish(self, kept: Path | None = None) -> None:
-        """Check what is on the bench, then exchange it with the target; the site before goes to ``kept``."""
+    def finish(self, kept: Path | None = None) -> bool:
+        """Check what is on the bench, then exchange it with the target; the site before goes to ``kept``.
+
+        Returns whether there was one to keep.
+        """
         (self.site / MARKER).write_text(marker_text(self.entries.values()), "utf-8")
         self._weigh()
         former = self.former
@@ -107,13 +110,15 @@ class Bench:
             os.rename(self.site, former)
         else:
             _replace(self.site, self.target, former)
-        if kept is not None and former.exists():
-            try:
-                _keep(former, kept)
-            except OSError as error:
-                _take_back(self.target, former)
-                reason = error.strerror or error
-                raise PressError(f"{kept} could not be written: {reason}; nothing was replaced") from error
+        if kept is None or not former.exists():
+            return False
+        try:
+            _keep(former, kept)
+        except OSError as error:
+            _take_back(self.target, former)
+            reason = error.strerror or error
+            raise PressError(f"{kept} could not be written: {reason}; nothing was replaced") from error
+        return True
 
     def _weigh(self) -> None:
         """A disk that took less than it was given is found out before readers see the site."""
