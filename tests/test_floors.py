@@ -17,8 +17,8 @@ from tests.publishing.building import write_book
 PACKAGE = Path(__file__).parents[1] / "generator" / "plateset"
 ORDER = (
     "problems", "not_made", "thrift", "remembering", "records", "digests", "manuscript", "editor_schema", "training",
-    "shipped", "catalogue", "theme_files", "template_form", "logo_file", "placed_marks", "own_theme", "prose_figures",
-    "proving", "comparing", "press_terms",
+    "shipped", "usual_cautions", "catalogue", "theme_files", "template_form", "logo_file", "placed_marks", "own_theme",
+    "prose_figures", "proving", "comparing", "press_terms",
     "publishing", "chart_library", "editions", "stocktaking", "studying", "program_making", "workers",
     "press_run", "pressing", "problem_text", "verdicts",
     "terminal_table", "proof_tables", "comparison_text", "console",

@@ -13,6 +13,7 @@ from plateset.proving import proof
 from plateset.publishing.theme import find_theme
 from plateset.shipped import shipped
 from plateset.template_form import FILTERS
+from plateset.usual_cautions import SAID_WHOLE
 
 from tests.publishing.building import SITE, write_book
 
@@ -81,6 +82,40 @@ def test_a_catalogue_with_a_rule_that_cannot_count_is_told_as_a_whole(tmp_path: 
     text = 'msgid ""\nmsgstr "Plural-Forms: nplurals=2; plural=(n % 0);\\n"\n\nmsgid "Notes"\nmsgstr "x"\n'
     (problem,) = problems(book_with(tmp_path, **{"words.nb.po": text}))
     assert str(problem.place) == "book/theme/words.nb.po"
+
+
+@pytest.mark.parametrize("caution", sorted(SAID_WHOLE))
+@pytest.mark.parametrize(
+    ("name", "said", "sound"),
+    [
+        ("words.nb.po", "{}", True),
+        ("words.nb.po", ".", False),
+        ("words.nb.po", "Ok", False),
+        (
+            "words.nb.po",
+            "... ... ... ... ... ... ... ... ... ... ... ... ... ... ... ... ... ... ... ... ... ...",
+            False,
+        ),
+        ("words.en.po", "{}", True),
+        ("words.en.po", "{} Or not.", False),
+        ("words.en-US.po", "Go on, it will be fine. " * 40, False),
+    ],
+)
+def test_a_catalogue_cannot_leave_a_caution_out(
+    caution: str, name: str, said: str, sound: bool, tmp_path: Path
+) -> None:
+    text = f'msgid "{caution}"\nmsgstr "{said.format(caution)}"\n'
+    found = problems(book_with(tmp_path, **{name: HEAD + text}))
+    assert [each.place.line for each in found] == ([] if sound else [4])
+
+
+def test_a_caution_in_few_signs_is_whole(tmp_path: Path) -> None:
+    """In Chinese, by hand."""
+    caution = "Stop for chest pain, dizziness, breathlessness out of proportion, or sharp pain, and get help."
+    assert caution in SAID_WHOLE
+    said = "如出现胸痛、头晕、异常气喘或剧痛，请立即停止并寻求帮助。"
+    text = f'msgid "{caution}"\nmsgstr "{said}"\n\nmsgid "Draft"\nmsgstr "草稿"\n'
+    assert problems(book_with(tmp_path, **{"words.zh.po": HEAD + text})) == []
 
 
 def test_a_phrase_that_nothing_says_is_asked_about_with_the_nearest(tmp_path: Path) -> None:

@@ -18,10 +18,15 @@ from babel.messages.catalog import Catalog, Message
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import PoFileError, read_po
 
+from plateset.usual_cautions import SAID_WHOLE
+
 BRITISH = Locale("en", "GB")
 """English without a country is set as in Britain, as the shipped texts are: '2 March 2026'."""
 COUNTS = (0, 1, 2, 3, 5, 11, 21, 100)
 """Numbers that languages count differently; the rule of a catalogue has to know them all."""
+
+LEAST_SAID = 0.5
+"""Of a caution, by its letters, a translation says at least so much; languages differ by less (from memory)."""
 
 _VALUE = re.compile(r"%\((\w+)\)")
 _NAMELESS = re.compile(r"%(?!\()")
@@ -78,7 +83,7 @@ def read_catalogue(data: bytes, tag: str) -> NullTranslations:
             words.plural(number)  # type: ignore[attr-defined]
     except (ValueError, LookupError, ArithmeticError, OSError, RecursionError) as error:
         raise CatalogueError([Fault(0, str(error), "a catalogue that its readers can use")]) from error
-    faults = [fault for message in catalogue for fault in _faults_of(message)]
+    faults = [fault for message in catalogue for fault in _faults_of(message, tag)]
     if faults:
         raise CatalogueError(faults)
     return words
@@ -137,8 +142,10 @@ def _expected_of(line: str) -> str:
     return 'a text between " and ", with \\" for a mark within it'
 
 
-def _faults_of(message: Message) -> Iterator[Fault]:
-    """Translations that values cannot be put into as into the phrase."""
+def _faults_of(message: Message, tag: str) -> Iterator[Fault]:
+    """Translations that values cannot be put into as into the phrase, and those that leave a caution out."""
+    if isinstance(message.id, str) and message.id in SAID_WHOLE and message.string and not message.fuzzy:
+        yield from _faults_of_caution(message.id, str(message.string), message.lineno or 0, tag)
     phrases = [message.id] if isinstance(message.id, str) else list(message.id)
     given = dict.fromkeys(_VALUE.findall(" ".join(phrases)), 1)
     if not message.id or not all(_takes(phrase, given) for phrase in phrases):
@@ -147,6 +154,21 @@ def _faults_of(message: Message) -> Iterator[Fault]:
         if not _takes(translation, given):
             known = ", ".join(f"%({name})s" for name in given) or "none"
             yield Fault(message.lineno or 0, f"{translation!r} cannot be filled in; its values: {known}", known)
+
+
+def _faults_of_caution(caution: str, said: str, line: int, tag: str) -> Iterator[Fault]:
+    if tag.partition("-")[0] == "en":
+        if said != caution:
+            expected = "no other words for it; cautions of your own stand in site.yaml and in programs"
+            yield Fault(line, "a caution, or that a page is a draft, is said in these words in English", expected)
+    elif _weight(said) < LEAST_SAID * _weight(caution):
+        expected = "all of it in your language"
+        yield Fault(line, "this leaves out most of a caution, or of what says that a page is a draft", expected)
+
+
+def _weight(text: str) -> int:
+    """The octets of a text's letters in UTF-8: nearly as many in scripts that write a word in one or two signs."""
+    return sum(len(each.encode()) for each in text if each.isalpha())
 
 
 def _said(message: Message) -> list[str]:

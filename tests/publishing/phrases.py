@@ -13,8 +13,9 @@ from typing import get_args
 from babel.messages.catalog import Catalog
 from babel.messages.pofile import write_po
 from jinja2.ext import babel_extract
+from plateset import usual_cautions
 from plateset.manuscript import vocabulary
-from plateset.publishing import cautions, contents, finder, sheets, studio, words
+from plateset.publishing import contents, finder, sheets, studio, words
 from plateset.theme_files import PAPER, phrases_on_paper
 from plateset.training.accounts import ACCOUNTS
 from plateset.training.strength import CURVES
@@ -36,7 +37,7 @@ GIVEN = (
     *words.GROUPS.values(), *words.RANGES_OF_MOTION.values(), *words._ROLES.values(),
     *(curve.title for curve in CURVES.values()),
     "Deload", "Test", *sheets.MEASURES,
-    *cautions.USUAL, *cautions.SHORT, cautions.TESTING, "Test week",
+    *usual_cautions.SAID_WHOLE, "Test week",
     *(part for each in ACCOUNTS for part in (each.title, each.words, each.formula, each.valid, each.source) if part),
     "direct", "indirect", "deload", "test", "drop", "after a pause", "negatives", "loose form", "with help",
     "short range", "hold",

@@ -10,10 +10,11 @@ from pathlib import Path
 
 import pdfplumber
 import pytest
-from plateset.publishing.cautions import SHORT, USUAL, cautions_for
+from plateset.publishing.cautions import cautions_for
 from plateset.publishing.documents import Edition, documents
 from plateset.publishing.theme import ThemeError
 from plateset.shipped import shipped
+from plateset.usual_cautions import SHORT, USUAL
 
 from tests.publishing.building import BOOK, LANTERN, SITE, edition_of, write_book
 

@@ -9,6 +9,7 @@ from pathlib import Path
 import pikepdf
 import pytest
 from plateset.publishing.documents import documents, site_view
+from plateset.publishing.in_short import session_in_short
 from plateset.publishing.language import ENGLISH, language_of
 from plateset.publishing.studio import Studio
 from plateset.publishing.theme import find_theme
@@ -16,7 +17,7 @@ from plateset.shipped import shipped
 from plateset.theme_files import phrases_on_paper
 
 from tests.publishing.building import LANTERN, SITE, edition_of, write_book
-from tests.publishing.paper import page_texts
+from tests.publishing.paper import lift, page_texts, session, single, work_sets
 from tests.publishing.phrases import THEME, phrases
 
 MARK = "§"
@@ -41,10 +42,53 @@ def sheets(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
     return {path: " ".join(page_texts(data)) for path, data in files.items() if path.endswith(".pdf")}
 
 
+@pytest.fixture(scope="module")
+def texts(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
+    """What the texts to paste and the calendar of a program say, by their site path."""
+    site = SITE + "language: nb\naddress: https://barn.example\n"
+    changes = {"site.yaml": site, "theme/words.nb.po": marked(), "programs/lantern.yaml": PROGRAM}
+    files = dict(documents(edition_of(write_book(tmp_path_factory.mktemp("texts"), changes), draft=True)))
+    found = {path: data.decode() for path, data in files.items() if path.endswith((".txt", ".md", ".ics"))}
+    return {path: re.sub(r"\r\n ", "", text) for path, text in found.items() if path.startswith("programs/")}
+
+
+IN_TEXTS = {
+    "Draft: not checked, do not train from it.", "The whole program, with sheets to print:", "For whom", "Not for",
+    "Before you lift", "In this program", "Edition 1", "rest 3 min", "bodyweight", "By Osla Brandt", "WEEK 1",
+    "Stop for chest pain", "warm-up 27,5 kg", "70 % of max", "Level", "Intermediate", "Minutes a session",
+}  # fmt: skip
+"""What those say of a program besides its own words."""
+
+
 def phrases_of_templates() -> set[str]:
     """What the templates for paper say, but for phrases with values in them."""
     templates = [path.read_bytes() for path in sorted((THEME / "paper").glob("*.typ"))]
     return {phrase for template in templates for phrase in phrases_on_paper(template) if "%(" not in phrase}
+
+
+def test_all_that_is_pasted_or_put_in_a_calendar_is_said_in_the_language(texts: dict[str, str]) -> None:
+    """Besides what the author wrote, nothing but numbers, signs and units stands there without a mark."""
+    found: set[str] = set()
+    for said in texts.values():
+        for phrase in IN_TEXTS:
+            for match in re.finditer(rf"(?<![\w-]){re.escape(phrase)}(?![\w-])", said):
+                assert said[match.start() - 1] == MARK, said[match.start() - 40 : match.end()]
+                found.add(phrase)
+    assert found == IN_TEXTS
+
+
+def test_one_side_at_a_time_is_told_in_the_language_once() -> None:
+    words = (
+        HEAD
+        + 'msgid "%(what)s each side"\nmsgstr "per side: %(what)s"\n\n'
+        + 'msgid "%(sets)s at %(load)s"\nmsgstr "%(sets)s med %(load)s"\n'
+    )
+    language = language_of("nb", (words.encode(),))
+    ramp = (*work_sets(2, "60 kg", "8"), *work_sets(1, "80 kg", "3"))
+    sided = session("Mon", "M", single(lift("Lunge", "60–80 kg", "per side: 3–8", set_views=ramp)))
+    assert session_in_short(sided, language)[0].startswith("Lunge: 2 × per side: 8 med 60 kg, then 1 × per side: 3 med")
+    plain = session("Mon", "M", single(lift("Squat", "60–80 kg", "3–8", set_views=ramp)))
+    assert session_in_short(plain, language)[0].startswith("Squat: 2 × 8 med 60 kg, then 1 × 3 med 80 kg")
 
 
 def test_all_that_a_sheet_says_is_said_in_the_language(sheets: dict[str, str]) -> None:

@@ -10,11 +10,11 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt
-from plateset.publishing.cautions import SHORT
 from plateset.publishing.documents import Edition
 from plateset.publishing.newsletter import escaped, newsletter
 from plateset.publishing.plain_text import LIMIT, plain_text
 from plateset.publishing.views import ProgramView
+from plateset.usual_cautions import SHORT
 
 from tests.publishing.building import desk_of
 from tests.publishing.paper import a_program, a_site, lift, session, single, work_sets

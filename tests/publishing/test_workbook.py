@@ -11,10 +11,10 @@ from typing import Any
 
 import pytest
 from plateset.publishing import workbook_desk
-from plateset.publishing.cautions import SHORT, USUAL
 from plateset.publishing.documents import Edition
 from plateset.publishing.program_view import program_view
 from plateset.training.marks.mark import plain
+from plateset.usual_cautions import SHORT, USUAL
 
 from tests.everything import BEYOND_THE_CURVE, HEADS, SLUG
 from tests.office import converted, formulas, values

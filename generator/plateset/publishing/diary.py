@@ -14,9 +14,11 @@ from hashlib import sha256
 from urllib.parse import urlsplit
 
 from plateset.publishing.in_short import one_line, session_in_short, session_name, week_name
+from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.views import ProgramView, SessionView, SiteView, WeekView
 from plateset.remembering import Remembered
 from plateset.training.plan import Plan
+from plateset.usual_cautions import DRAFT
 
 
 @dataclass(frozen=True)
@@ -54,7 +56,7 @@ class Diary:
         return tuple(start + timedelta(wait + each.day) for each in self.appointments)
 
 
-def diary(plan: Plan, view: ProgramView, site: SiteView, *, by_weekday: bool) -> Diary:
+def diary(plan: Plan, view: ProgramView, site: SiteView, language: Language = ENGLISH, *, by_weekday: bool) -> Diary:
     """The sessions of a plan in the words of its page."""
     opening = min(session.day for session in plan.weeks[0].sessions) if by_weekday else 1
     place = _place(site)
@@ -62,8 +64,8 @@ def diary(plan: Plan, view: ProgramView, site: SiteView, *, by_weekday: bool) ->
     appointments = tuple(
         Appointment(
             uid=f"{view.slug}-week-{week.number}-day-{session.day}@{place}",
-            summary=_summary(view, week_view, session_view),
-            description=met.get((session_view,), partial(_description, view, session_view, site)),
+            summary=_summary(view, week_view, session_view, language),
+            description=met.get((session_view,), partial(_description, view, session_view, site, language)),
             day=7 * (week.number - 1) + session.day - opening,
             minutes=int(session_view.minutes),
         )
@@ -88,15 +90,15 @@ def _place(site: SiteView) -> str:
     return plain or sha256(named.encode()).hexdigest()[:12]
 
 
-def _summary(view: ProgramView, week: WeekView, session: SessionView) -> str:
-    return one_line(f"{view.title}: {session.title} ({week_name(week).lower()})")
+def _summary(view: ProgramView, week: WeekView, session: SessionView, language: Language) -> str:
+    return one_line(f"{view.title}: {session.title} ({language.low(week_name(week, language))})")
 
 
-def _description(view: ProgramView, session: SessionView, site: SiteView) -> str:
+def _description(view: ProgramView, session: SessionView, site: SiteView, language: Language) -> str:
     parts = [
-        *(["Draft: not checked, do not train from it."] if site.draft else []),
+        *([language.say(DRAFT)] if site.draft else []),
         session_name(session),
-        *session_in_short(session),
+        *session_in_short(session, language),
         "",
         *view.short_cautions,
         *([view.lifter_note] if view.lifter_note else []),

@@ -10,7 +10,7 @@ from plateset.manuscript.library import Manuscript
 from plateset.manuscript.schema import Change
 from plateset.manuscript.tracing import Heads
 from plateset.publishing import paths
-from plateset.publishing.cautions import SHORT, TESTING, cautions_for, techniques_of
+from plateset.publishing.cautions import cautions_for, techniques_of
 from plateset.publishing.chart import chart_view, explore_figure
 from plateset.publishing.finder import facets_of, kit_of
 from plateset.publishing.language import ENGLISH, Language
@@ -48,6 +48,7 @@ from plateset.training.strength import CURVES
 from plateset.training.substitution import SetsOfLines, sets_of_lines, volume_change
 from plateset.training.time import session_minutes, sessions_of
 from plateset.training.volume import MuscleWeek
+from plateset.usual_cautions import SHORT, TESTING
 
 
 @dataclass(frozen=True)

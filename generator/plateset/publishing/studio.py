@@ -13,7 +13,6 @@ from plateset import __version__
 from plateset.digests import digest_of
 from plateset.manuscript.library import Manuscript
 from plateset.publishing import paths
-from plateset.publishing.cautions import USUAL
 from plateset.publishing.contents import Page
 from plateset.publishing.language import Language
 from plateset.publishing.ledger import Parts
@@ -27,6 +26,7 @@ from plateset.publishing.theme import CARD, Pages, Theme, ThemeError
 from plateset.publishing.views import Linked, SiteView
 from plateset.remembering import Remembered
 from plateset.theme_files import FONTS, PAPER
+from plateset.usual_cautions import USUAL
 
 ACCENT = "#234f4a"
 STYLE_HASHES = (

@@ -89,7 +89,8 @@ class Desk:
     @cached_property
     def diary(self) -> Diary:
         """The program's sessions, for its calendars."""
-        return diary(self.program.plan, self.view, self.site, by_weekday=self.program.by_weekday)
+        by_weekday = self.program.by_weekday
+        return diary(self.program.plan, self.view, self.site, self.language, by_weekday=by_weekday)
 
     @cached_property
     def language(self) -> Language:
@@ -204,11 +205,11 @@ def _calendar(desk: Desk) -> Iterator[TakeAway]:
 
 
 def _texts(desk: Desk) -> Iterator[TakeAway]:
-    text = partial(plain_text, desk.view, desk.site)
+    text = partial(plain_text, desk.view, desk.site, desk.language)
     yield TakeAway(
         paths.plain_text(desk.view.slug), text, TO_PASTE, "For the description of a video", "plain text", TEXT
     )
-    letter = partial(newsletter, desk.view, desk.site)
+    letter = partial(newsletter, desk.view, desk.site, desk.language)
     yield TakeAway(paths.newsletter(desk.view.slug), letter, TO_PASTE, "For a newsletter", "Markdown")
 
 
