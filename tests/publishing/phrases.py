@@ -6,6 +6,7 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterator
+from dataclasses import astuple
 from io import BytesIO
 from pathlib import Path
 from typing import get_args
@@ -15,10 +16,24 @@ from babel.messages.pofile import write_po
 from jinja2.ext import babel_extract
 from plateset import usual_cautions
 from plateset.manuscript import vocabulary
-from plateset.publishing import contents, finder, sheets, studio, words
+from plateset.publishing import (
+    contents,
+    finder,
+    sheets,
+    studio,
+    words,
+    workbook,
+    workbook_figures,
+    workbook_gym,
+    workbook_lifts,
+    workbook_sets,
+    workbook_weeks,
+    workbook_words,
+)
 from plateset.theme_files import PAPER, phrases_on_paper
 from plateset.training.accounts import ACCOUNTS
 from plateset.training.strength import CURVES
+from plateset.training.techniques import TECHNIQUES
 
 ROOT = Path(__file__).parents[2]
 THEME = ROOT / "themes" / "noticeboard"
@@ -41,6 +56,13 @@ GIVEN = (
     *(part for each in ACCOUNTS for part in (each.title, each.words, each.formula, each.valid, each.source) if part),
     "direct", "indirect", "deload", "test", "drop", "after a pause", "negatives", "loose form", "with help",
     "short range", "hold",
+    *astuple(workbook_words.SheetNames()), *astuple(workbook_words.FormulaWords()), *workbook.OURS,
+    workbook_figures.FRACTIONAL, *workbook_figures.WORKING,
+    *workbook_gym.HEADS, *workbook_gym.TITLES.values(), *workbook_gym.LISTS,
+    *workbook_lifts.INTRODUCTION, *workbook_lifts.LIFTED.values(),
+    *workbook_sets.ROLES.values(), *workbook_sets.KINDS.values(),
+    *workbook_weeks.HEADS, *(part for asked, _ in workbook_weeks.LOGGED for part in (asked.title, asked.message)),
+    *(technique.title for technique in TECHNIQUES.values()),
 )  # fmt: skip
 """Words that reach a template as data and are said there."""
 

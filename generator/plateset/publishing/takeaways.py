@@ -175,7 +175,7 @@ PROGRESS = "A row a week: body weight, tape measures, best sets, how it felt."
 
 def _data(desk: Desk) -> Iterator[TakeAway]:
     program, slug = desk.program, desk.view.slug
-    book = partial(workbook, program, Shown(desk.view, desk.site, desk.manuscript, desk.papers[0]))
+    book = partial(workbook, program, Shown(desk.view, desk.site, desk.manuscript, desk.papers[0]), desk.language)
     yield TakeAway(paths.workbook(slug), book, AS_DATA, "Workbook", "XLSX", WORKBOOK)
     table = partial(plan_csv, program.plan, by_weekday=program.by_weekday)
     yield TakeAway(

@@ -21,7 +21,9 @@ from xlsxwriter.utility import xl_col_to_name
 from xlsxwriter.worksheet import CellBlankTuple, Worksheet
 
 from plateset.manuscript.vocabulary import Unit
+from plateset.publishing.language import Language
 from plateset.publishing.typesetting import Paper
+from plateset.publishing.workbook_words import WorkbookWords, in_format, quoted
 
 LINE_HEIGHT, HIGHEST_ROW = 15, 409
 """Points."""
@@ -31,6 +33,9 @@ LONGEST_PARAGRAPH = 1500
 
 LONGEST_TEXT = 16_000
 """Characters of a cell: it holds at most 32,767 in UTF-16, which takes two for some."""
+
+LONGEST_MESSAGE = 255
+"""Characters of what is said to who enters something else than is asked for."""
 
 LONGEST_LINK = 2000
 """Characters of an address; a workbook keeps at most 2,079."""
@@ -197,6 +202,7 @@ class Desk:
 
     about: About
     unit: Unit
+    words: WorkbookWords
     stream: BytesIO = field(default_factory=BytesIO)
 
     def __post_init__(self) -> None:
@@ -206,8 +212,12 @@ class Desk:
             {"title": self.about.title, "author": self.about.author, "created": self.about.created}
         )
         self._styles: dict[str, Format] = {}
-        for name, given in _formats(self.unit).items():
+        for name, given in _formats(self.unit, self.words.language).items():
             self._add_style(name, given)
+
+    def say(self, phrase: str) -> str:
+        """The phrase in the workbook's language."""
+        return self.words.language.say(phrase)
 
     def _add_style(self, name: str, given: dict[str, Any]) -> None:
         self._styles[name] = self.book.add_format(given)
@@ -233,7 +243,7 @@ class Desk:
             return "outside" if outside else "cell"
         name = f"sets to {most}{', outside' if outside else ''}"
         if name not in self._styles:
-            given = _formats(self.unit)["outside" if outside else "cell"]
+            given = _formats(self.unit, self.words.language)["outside" if outside else "cell"]
             star = " *" if outside else ""
             self._add_style(name, given | {"num_format": f'General"–{most}{star}"', "align": "right"})
         return name
@@ -314,7 +324,7 @@ class Sheet:
             "minimum": asked.lowest,
             "maximum": asked.highest,
             "error_title": asked.title[:32],
-            "error_message": asked.message,
+            "error_message": asked.message[:LONGEST_MESSAGE],
         }
         self.place.data_validation(row, column, row if last_row is None else last_row, column, rule)
 
@@ -340,7 +350,7 @@ class Sheet:
     def address(self, row: int, column: int, last_row: int) -> str:
         """Cells below one another, as a formula on any sheet names them."""
         letter = letters(column)
-        return f"'{self.place.get_name()}'!${letter}${row + 1}:${letter}${last_row + 1}"
+        return f"{quoted(self.place.get_name())}!${letter}${row + 1}:${letter}${last_row + 1}"
 
     def finish(self, table: Table, last_row: int, *, landscape: bool, on_one_page: bool = False) -> None:
         """Freeze the header, set the sheet up for paper, and guard everything but the entries against a slip."""
@@ -395,11 +405,14 @@ def _footer(about: About) -> str:
     return f"{title}, {about.edition}".replace("&", "&&")
 
 
-def _formats(unit: Unit) -> dict[str, dict[str, Any]]:
+def _formats(unit: Unit, language: Language) -> dict[str, dict[str, Any]]:
     """Told apart by weight, frames and greys, so that it holds without colour; framed, tinted cells are entries."""
     plain = {"valign": "top", "font_size": 11, "align": "left"}
     cell = plain | {"bottom": 7, "bottom_color": _QUIET, "indent": 1}
-    mass, added = f'General" {unit}"', f'"+"General" {unit}";General" {unit} of help";"bodyweight";@'
+    mass, body = f'General" {unit}"', in_format(language.say("bodyweight"))
+    before, _, after = language.say("%(mass)s of help").partition("%(mass)s")
+    helped = f"{in_format(before) if before else ''}General{in_format(f' {unit}{after}')}"
+    added = f'"+"{mass};{helped};{body};@'
     entry = plain | {"border": 1, "bg_color": _TINT, "locked": False, "indent": 1}
     quiet = plain | {"font_color": _QUIET, "font_size": 9}
     return {

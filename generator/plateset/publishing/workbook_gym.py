@@ -9,14 +9,25 @@ from functools import cached_property
 
 from plateset.manuscript.schema import Exercise
 from plateset.manuscript.vocabulary import Unit
-from plateset.publishing.words import plates_text
-from plateset.publishing.workbook_desk import HEAVIEST, Asked, Desk, Formula, Sheet, Table, letters, number
+from plateset.publishing.language import ENGLISH, Language
+from plateset.publishing.words import bar_text, plates_text
+from plateset.publishing.workbook_desk import (
+    HEAVIEST,
+    LONGEST_MESSAGE,
+    Asked,
+    Desk,
+    Formula,
+    Sheet,
+    Table,
+    letters,
+    number,
+)
 from plateset.publishing.workbook_lifts import lifts_and_loads
+from plateset.publishing.workbook_words import quoted
 from plateset.training.gym import Gym
 from plateset.training.plan import Basis, Load, LoadKind, Plan
 from plateset.training.rounding import bar_steps, plates_per_side
 
-LOADABLE = "What can be loaded"
 ROUNDING, SMALLEST_PLATE = "rounding", "smallest_plate"
 SPARE_ROWS, FEWEST_ROWS = 40, 100
 """Room in a list for masses the reader adds."""
@@ -25,8 +36,8 @@ LISTED_UP_TO: dict[Unit, Decimal] = {"kg": Decimal(500), "lb": Decimal(1100)}
 """Bars are listed as far as the heaviest lifts there have been, and further only where a program goes further."""
 
 _SETTINGS_ROW, _LIST_ROW = 5, 9
-_HEADS = ("Instead: lightest", "Instead: step", "Instead: heaviest", "Lightest", "Heaviest", "Half a step")
-_FIRST_MASS = _LIST_ROW + len(_HEADS) + 2
+HEADS = ("Instead: lightest", "Instead: step", "Instead: heaviest", "Lightest", "Heaviest", "Half a step")
+_FIRST_MASS = _LIST_ROW + len(HEADS) + 2
 
 
 @dataclass(frozen=True)
@@ -70,16 +81,16 @@ class Loadable:
         return self.lists[_key(kind, note, self.gym)]
 
 
-def loadable(plan: Plan, gym: Gym) -> Loadable:
+def loadable(plan: Plan, gym: Gym, language: Language = ENGLISH) -> Loadable:
     """The lists of a plan: bars first, then dumbbells, then the stack."""
     pairs = list(lifts_and_loads(plan))
-    used = {_key(load.kind, lift.note, gym): load.kind for lift, load in pairs if load.kind in _TITLES}
+    used = {_key(load.kind, lift.note, gym): load.kind for lift, load in pairs if load.kind in TITLES}
     heaviest = max((load.mass for _, load in pairs if load.mass is not None), default=Decimal(0))
-    order = sorted(used, key=lambda key: (list(_TITLES).index(used[key]), key))
-    return Loadable(gym, {key: _list(key, used[key], gym, heaviest) for key in order})
+    order = sorted(used, key=lambda key: (list(TITLES).index(used[key]), key))
+    return Loadable(gym, {key: _list(key, used[key], (gym, heaviest), language) for key in order})
 
 
-_TITLES: dict[LoadKind, str] = {"bar": "Bar", "dumbbell": "Dumbbells, each", "stack": "Cables and machines"}
+TITLES: dict[LoadKind, str] = {"bar": "Bar", "dumbbell": "Dumbbells, each", "stack": "Cables and machines"}
 
 
 def _key(kind: LoadKind, note: Exercise, gym: Gym) -> str:
@@ -88,10 +99,12 @@ def _key(kind: LoadKind, note: Exercise, gym: Gym) -> str:
     return f"bar_{note.bar if note.bar in dict(gym.bars) else 'barbell'}".replace("-", "_")
 
 
-def _list(key: str, kind: LoadKind, gym: Gym, heaviest: Decimal) -> LoadingList:
+def _list(key: str, kind: LoadKind, of: tuple[Gym, Decimal], language: Language) -> LoadingList:
+    """The list of an implement in a gym, as far as the heaviest load of the program."""
+    gym, heaviest = of
     if kind != "bar":
         steps = gym.dumbbells if kind == "dumbbell" else gym.stack
-        return LoadingList(key, _TITLES[kind], steps.masses, (), None)
+        return LoadingList(key, language.say(TITLES[kind]), steps.masses, (), None)
     name = key.removeprefix("bar_").replace("_", "-")
     bar = gym.bar(name)
     limit = max(LISTED_UP_TO[gym.unit], heaviest)
@@ -103,33 +116,34 @@ def _list(key: str, kind: LoadKind, gym: Gym, heaviest: Decimal) -> LoadingList:
         if mass <= limit and (known is None or len(plates) < len(known[1])):
             made[number(mass)] = (mass, plates)
     masses = tuple(mass for mass, _ in made.values())
-    said = tuple(_plates(mass, plates) for mass, plates in made.values())
-    return LoadingList(key, f"Bar ({name}) with plates", masses, said, bar + gym.collars)
+    said = tuple(_plates(mass, plates, language) for mass, plates in made.values())
+    title = language.say("Bar (%(bar)s) with plates") % {"bar": bar_text(name, language)}
+    return LoadingList(key, title, masses, said, bar + gym.collars)
 
 
-def _plates(mass: Decimal, per_side: tuple[Decimal, ...]) -> str:
-    return plates_text(Load("bar", mass, mass, per_side, Basis("fixed")))
+def _plates(mass: Decimal, per_side: tuple[Decimal, ...], language: Language) -> str:
+    return plates_text(Load("bar", mass, mass, per_side, Basis("fixed")), language)
 
 
 def write_loadable(desk: Desk, what: Loadable) -> None:
     """The sheet: how to round, the smallest plate, and two columns for every list, one to change and one in use."""
-    sheet = desk.sheet(LOADABLE, (26, *(14,) * (2 * len(what.lists))) if what.lists else (26, 14, 14))
+    sheet = desk.sheet(desk.words.sheets.loadable, (26, *(14,) * (2 * len(what.lists))) if what.lists else (26, 14, 14))
     last_column = max(2 * len(what.lists), 6)
-    sheet.title(LOADABLE)
-    for row, words in enumerate(_WORDS, start=1):
-        sheet.paragraph(row, words, last_column)
+    sheet.title(desk.say("What can be loaded"))
+    for row, words in enumerate(LISTS, start=1):
+        sheet.paragraph(row, desk.say(words), last_column)
     _settings(sheet, what.gym)
     last = _FIRST_MASS
     for place, listed in enumerate(what.lists.values()):
         _write_list(sheet, listed, 1 + 2 * place)
         last = max(last, _FIRST_MASS + len(listed.masses))
     if what.lists:
-        for row, words in enumerate(_HEADS, start=_LIST_ROW + 1):
-            sheet.put(row, 0, words, "cell")
+        for row, words in enumerate(HEADS, start=_LIST_ROW + 1):
+            sheet.put(row, 0, desk.say(words), "cell")
     sheet.finish(Table((_LIST_ROW, _LIST_ROW) if what.lists else (0, 0), last_column, (0, 1)), last, landscape=True)
 
 
-_WORDS = (
+LISTS = (
     "Loads are rounded to the masses listed here: those of the gym this program was written for. In the tinted columns "
     "clear what your gym does not have and write in what it has, in any order.",
     "Or leave the list alone and give a lightest mass, a step and a heaviest mass above it (for a bar the step is "
@@ -140,36 +154,40 @@ _WORDS = (
 
 
 def _settings(sheet: Sheet, gym: Gym) -> None:
-    row = _SETTINGS_ROW
-    sheet.put(row, 0, "Rounding", "first")
-    sheet.put(row, 1, gym.rounding, "entry")
+    row, say, words = _SETTINGS_ROW, sheet.desk.say, sheet.desk.words.formulas
+    ways = {"nearest": words.nearest, "down": words.down}
+    sheet.put(row, 0, say("Rounding"), "first")
+    sheet.put(row, 1, ways[gym.rounding], "entry")
+    either = say("%(one)s or %(other)s") % {"one": words.nearest, "other": words.down}
     sheet.place.data_validation(
-        row, 1, row, 1, {"validate": "list", "source": ["nearest", "down"], "error_message": "nearest or down"}
+        row, 1, row, 1, {"validate": "list", "source": list(ways.values()), "error_message": either[:LONGEST_MESSAGE]}
     )
-    sheet.put(row + 1, 0, "Smallest plate", "first")
+    sheet.put(row + 1, 0, say("Smallest plate"), "first")
     sheet.put(row + 1, 1, gym.smallest_plate, "entry mass")
-    sheet.ask(row + 1, 1, Asked("Smallest plate", 0.05, 100, f"A number of {gym.unit} above 0."))
-    sheet.desk.name(ROUNDING, f"'{LOADABLE}'!$B${row + 1}")
-    sheet.desk.name(SMALLEST_PLATE, f"'{LOADABLE}'!$B${row + 2}")
+    message = say("A number of %(unit)s above 0.") % {"unit": gym.unit}
+    sheet.ask(row + 1, 1, Asked(say("Smallest plate"), 0.05, 100, message))
+    name = quoted(sheet.desk.words.sheets.loadable)
+    sheet.desk.name(ROUNDING, f"{name}!$B${row + 1}")
+    sheet.desk.name(SMALLEST_PLATE, f"{name}!$B${row + 2}")
 
 
 def _write_list(sheet: Sheet, listed: LoadingList, column: int) -> None:
-    entry, used = letters(column), letters(column + 1)
+    entry, used, say = letters(column), letters(column + 1), sheet.desk.say
     first, last = _FIRST_MASS + 1, _FIRST_MASS + listed.rows
     sheet.place.merge_range(_LIST_ROW, column, _LIST_ROW, column + 1, "", sheet.desk.style("header"))
     sheet.put(_LIST_ROW, column, listed.title, "header")
     top = _LIST_ROW + 1
     for row in (top, top + 1, top + 2):
         sheet.put(row, column, None, "entry mass")
-        sheet.ask(row, column, Asked("Your own steps", 0, HEAVIEST, "A number above 0, without the unit."))
+        sheet.ask(row, column, Asked(say("Your own steps"), 0, HEAVIEST, say("A number above 0, without the unit.")))
     in_use = f"{used}{first}:{used}{last}"
     half = f"IF(COUNT({in_use})>1,({used}{first + 1}-{used}{first})/2,0)"
     known = listed.masses
     sheet.put(top + 3, column, Formula(f"MIN({in_use})", known[0] if known else 0), "load")
     sheet.put(top + 4, column, Formula(f"MAX({in_use})", known[-1] if known else 0), "load")
     sheet.put(top + 5, column, Formula(half, listed.slack), "load")
-    sheet.put(_FIRST_MASS - 1, column, "Listed", "header")
-    sheet.put(_FIRST_MASS - 1, column + 1, "In use", "header")
+    sheet.put(_FIRST_MASS - 1, column, say("Listed"), "header")
+    sheet.put(_FIRST_MASS - 1, column + 1, say("In use"), "header")
     lightest, step, heaviest = (f"{entry}${top + 1 + offset}" for offset in range(3))
     own = f"AND(COUNT({lightest}:{heaviest})=3,{step}>0)"
     column_of_entries = f"{entry}${first}:{entry}${last}"
@@ -179,17 +197,16 @@ def _write_list(sheet: Sheet, listed: LoadingList, column: int) -> None:
         stepped = f"ROUND({lightest}+{place}*{step},9)"
         text = f'IF({own},IF({stepped}<={heaviest},{stepped},""),IFERROR(SMALL({column_of_entries},{place + 1}),""))'
         sheet.put(_FIRST_MASS + place, column + 1, Formula(text, "" if mass is None else mass), "mass")
-    sheet.ask(
-        _FIRST_MASS, column, Asked("A mass", 0, HEAVIEST, "A number, without the unit."), _FIRST_MASS + listed.rows - 1
-    )
+    asked = Asked(say("A mass"), 0, HEAVIEST, say("A number, without the unit."))
+    sheet.ask(_FIRST_MASS, column, asked, _FIRST_MASS + listed.rows - 1)
     _name_list(sheet.desk, listed, f"${used}${first}:${used}${last}", entry)
 
 
 def _name_list(desk: Desk, listed: LoadingList, in_use: str, column: str) -> None:
-    top = _LIST_ROW + 2
-    desk.name(f"masses_{listed.name}", f"'{LOADABLE}'!{in_use}")
+    top, sheet = _LIST_ROW + 2, quoted(desk.words.sheets.loadable)
+    desk.name(f"masses_{listed.name}", f"{sheet}!{in_use}")
     for offset, name in enumerate(("lightest", "heaviest", "half_step"), start=3):
-        desk.name(f"{name}_{listed.name}", f"'{LOADABLE}'!${column}${top + offset}")
+        desk.name(f"{name}_{listed.name}", f"{sheet}!${column}${top + offset}")
 
 
 def bar_is_ours(listed: LoadingList) -> str:

@@ -9,12 +9,11 @@ from decimal import Decimal
 from plateset.manuscript.schema import Exercise
 from plateset.manuscript.vocabulary import Implement
 from plateset.publishing.workbook_desk import HEAVIEST, Asked, Desk, Formula, Table, number
-from plateset.training.marks.mark import plain
+from plateset.publishing.workbook_words import quoted
 from plateset.training.maxes import curve_of, max_from_set
 from plateset.training.plan import Lift, Load, Max, Plan
 from plateset.training.strength import CURVES
 
-YOUR_LIFTS = "Your lifts"
 BODYWEIGHT = "bodyweight"
 LAST_COLUMN = 5
 FROM_A_MAX = ("percent", "effort", "fixed")
@@ -54,23 +53,25 @@ class YourLifts:
     entries: tuple[Entry, ...]
     rows: Mapping[str, int]
     bodyweight_row: int
+    sheet: str
+    """The name of the sheet it is asked on."""
 
     def max_cell(self, exercise: str) -> str:
         """The address of the max that a lift's loads are made from."""
-        return f"'{YOUR_LIFTS}'!$E${self.rows[exercise] + 1}"
+        return f"{quoted(self.sheet)}!$E${self.rows[exercise] + 1}"
 
     def max_of(self, exercise: str) -> Decimal:
         """The example lifter's max of a lift."""
         return next(entry.used for entry in self.entries if entry.exercise == exercise)
 
 
-def your_lifts(plan: Plan, exercises: Mapping[str, Exercise], first_row: int) -> YourLifts:
+def your_lifts(plan: Plan, exercises: Mapping[str, Exercise], first_row: int, sheet: str) -> YourLifts:
     """What the plan needs to know of its reader, in the order of the program. The bodyweight stands first."""
     entries = tuple(_entries(plan, exercises))
     asks = any(entry.on_body for entry in entries) or _any_leans_on_body(plan)
     start = first_row + (1 if asks else 0)
     rows = {entry.exercise: start + place for place, entry in enumerate(entries)}
-    return YourLifts(plan.bodyweight, asks, entries, rows, first_row)
+    return YourLifts(plan.bodyweight, asks, entries, rows, first_row, sheet)
 
 
 def _any_leans_on_body(plan: Plan) -> bool:
@@ -121,7 +122,7 @@ def _entry(note: Exercise, best: Max, plan: Plan, source: tuple[str, Decimal] | 
         name=note.name,
         on_body=on_body,
         whole=on_body and bodyweight is None,
-        lifted=_LIFTED[note.implement],
+        lifted=LIFTED[note.implement],
         load=added if own else None,
         reps=best.reps if own else None,
         own=best.amount if own else None,
@@ -186,22 +187,23 @@ def shares_name(curve: str) -> str:
 
 def write_your_lifts(desk: Desk, lifts: YourLifts) -> None:
     """The sheet, with the example lifter's bests filled in. Its table begins at the row the lifts were counted from."""
-    sheet = desk.sheet(YOUR_LIFTS, (34, 15, 13, 17, 15, 62))
+    say, sheet = desk.say, desk.sheet(lifts.sheet, (34, 15, 13, 17, 15, 62))
     header = lifts.bodyweight_row - 1
-    sheet.title(YOUR_LIFTS)
-    for row, words in enumerate(_INTRODUCTION, start=1):
-        sheet.paragraph(row, words, LAST_COLUMN)
-    heads = ("Lift", f"Load ({desk.unit})", "Repetitions", "Max of this set", "Max used", "What to enter")
+    sheet.title(say("Your lifts"))
+    for row, words in enumerate(INTRODUCTION, start=1):
+        sheet.paragraph(row, say(words) % {"sheet": desk.words.sheets.numbers}, LAST_COLUMN)
+    load = say("Load (%(unit)s)") % {"unit": desk.unit}
+    heads = (say("Lift"), load, say("Repetitions"), say("Max of this set"), say("Max used"), say("What to enter"))
     sheet.put_row(header, heads, "header")
     if lifts.asks_bodyweight:
         row = lifts.bodyweight_row
-        sheet.put(row, 0, "Your bodyweight", "first")
+        sheet.put(row, 0, say("Your bodyweight"), "first")
         sheet.put(row, 1, lifts.bodyweight, "entry mass")
         for column in (2, 3, 4):
             sheet.put(row, column, None, "cell")
-        sheet.put(row, 5, "What you weigh, in training clothes.", "wrapped")
-        sheet.ask(row, 1, Asked("Your bodyweight", 1, HEAVIEST, f"A number of {desk.unit}, without the unit."))
-        desk.name(BODYWEIGHT, f"'{YOUR_LIFTS}'!$B${row + 1}")
+        sheet.put(row, 5, say("What you weigh, in training clothes."), "wrapped")
+        sheet.ask(row, 1, Asked(say("Your bodyweight"), 1, HEAVIEST, _a_mass(desk)))
+        desk.name(BODYWEIGHT, f"{quoted(lifts.sheet)}!$B${row + 1}")
     names = {entry.exercise: entry.name for entry in lifts.entries}
     for entry in lifts.entries:
         row = lifts.rows[entry.exercise]
@@ -210,32 +212,32 @@ def write_your_lifts(desk: Desk, lifts: YourLifts) -> None:
         sheet.put(row, 2, entry.reps, "entry")
         sheet.put(row, 3, own_max(entry, row), "load")
         sheet.put(row, 4, used_max(entry, row, lifts.rows), "load")
-        asked = _asked(entry, names)
+        asked = _asked(entry, names, desk)
         sheet.put(row, 5, asked, "wrapped")
         sheet.make_room(row, (asked, 60), (entry.name, 33))
         sheet.ask(row, 1, _ask_load(entry, desk))
-        sheet.ask(row, 2, _ask_reps(CURVES[entry.curve].most))
+        sheet.ask(row, 2, _ask_reps(CURVES[entry.curve].most, desk))
     last = max([lifts.bodyweight_row, *lifts.rows.values()])
     if not lifts.entries:
         last = lifts.bodyweight_row + lifts.asks_bodyweight
-        sheet.paragraph(last, "No load of this program depends on what you have lifted before.", LAST_COLUMN)
+        sheet.paragraph(last, say("No load of this program depends on what you have lifted before."), LAST_COLUMN)
     sheet.finish(Table((header, header), LAST_COLUMN), last, landscape=True)
 
 
 INTRODUCTION_ROWS = 3
 """Rows of words between the title and the table."""
 
-_INTRODUCTION: tuple[str, ...] = (
+INTRODUCTION: tuple[str, ...] = (
     "The sets filled in here are an example lifter's, invented for this program. Put your own over them in the tinted "
     "cells: for each lift a recent set taken to where no further repetition was there, or a max with 1 repetition. "
     "Every week then shows your loads.",
     "Clear a line if you do not know: its lift is then left to feel. Take a set from the last weeks, done with the "
     "range and form you train with. A max from many repetitions is a rough guess; one from one to six is a better one.",
-    "Maxima are worked out from the tables on the sheet “Numbers” and kept to a tenth.",
+    "Maxima are worked out from the tables on the sheet “%(sheet)s” and kept to a tenth.",
 )
 
 
-_LIFTED: dict[Implement, str] = {
+LIFTED: dict[Implement, str] = {
     "barbell": "The bar and all that is on it.",
     "dumbbell": "One dumbbell.",
     "cable": "The mass at the pin.",
@@ -246,19 +248,24 @@ _LIFTED: dict[Implement, str] = {
 }
 
 
-def _asked(entry: Entry, names: Mapping[str, str]) -> str:
-    words = "The whole mass moved: your body and what you added." if entry.whole else entry.lifted
+def _asked(entry: Entry, names: Mapping[str, str], desk: Desk) -> str:
+    words = desk.say("The whole mass moved: your body and what you added." if entry.whole else entry.lifted)
     if entry.source is None:
         return words
     other, share = entry.source
-    return f"{words} Left empty, {plain(share)} % of your max of {names[other]} is taken."
+    taken = {"share": desk.words.language.number(share), "lift": names[other]}
+    return f"{words} {desk.say('Left empty, %(share)s %% of your max of %(lift)s is taken.') % taken}"
 
 
 def _ask_load(entry: Entry, desk: Desk) -> Asked:
     lowest = -HEAVIEST if entry.on_body and not entry.whole else 0
-    return Asked("Load of your set", lowest, HEAVIEST, f"A number of {desk.unit}, without the unit.")
+    return Asked(desk.say("Load of your set"), lowest, HEAVIEST, _a_mass(desk))
 
 
-def _ask_reps(most: int) -> Asked:
-    words = f"A whole number from 1 to {most}: the table of shares goes no further."
-    return Asked("Repetitions", 1, most, words, whole=True)
+def _a_mass(desk: Desk) -> str:
+    return desk.say("A number of %(unit)s, without the unit.") % {"unit": desk.unit}
+
+
+def _ask_reps(most: int, desk: Desk) -> Asked:
+    words = desk.say("A whole number from 1 to %(most)s: the table of shares goes no further.") % {"most": most}
+    return Asked(desk.say("Repetitions"), 1, most, words, whole=True)

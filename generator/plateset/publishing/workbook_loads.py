@@ -15,30 +15,33 @@ from plateset.manuscript.schema import DropSet, Exercise, LiftLine, WarmUpSet
 from plateset.publishing.workbook_desk import Cell, Formula, number
 from plateset.publishing.workbook_gym import ROUNDING, SMALLEST_PLATE, Loadable, LoadingList, bar_is_ours
 from plateset.publishing.workbook_lifts import BODYWEIGHT, YourLifts, leans_on_body
+from plateset.publishing.workbook_words import FormulaWords, in_formula
 from plateset.training.plan import Basis, Load, Piece, Trouble
 from plateset.training.rounding import Steps, to_step
 
 LOAD, WORD, MAX, PERCENT, ADDED, STAYS, EXACT, PLACE, NEAREST = "D", "I", "M", "N", "O", "P", "Q", "R", "S"
 """The columns of a week's sheet that a load and the word beside it are worked out in."""
 
-BY_FEEL = "by feel"
-LEFT_OUT = "left out"
-"""In place of a warm-up load that is not lighter than the first set, or no heavier than the step before."""
 LISTED = ("bar", "dumbbell", "stack")
 """Kinds of load that come from a list of masses."""
 
 PLAIN_STEP = Decimal("0.5")
 """What has no list is rounded to half a unit, as in training."""
 
-TOO_LIGHT = "lightest there is, more than meant"
-TOO_HEAVY = "heaviest there is, less than meant"
-ABOVE_MAX = "above your max"
-_TROUBLES: dict[Trouble, str] = {
-    "below the bar": TOO_LIGHT,
-    "not loadable": TOO_LIGHT,
-    "beyond the rack": TOO_HEAVY,
-    "above the max": ABOVE_MAX,
-}
+
+ENGLISH_WORDS = FormulaWords()
+
+
+def _trouble(trouble: Trouble, words: FormulaWords) -> str:
+    """What is amiss with the example lifter's load; empty if nothing is."""
+    match trouble:
+        case "below the bar" | "not loadable":
+            return words.too_light
+        case "beyond the rack":
+            return words.too_heavy
+        case "above the max":
+            return words.above_max
+    return ""
 
 
 @dataclass(frozen=True)
@@ -66,6 +69,12 @@ class Source:
     note: Exercise
     line: LiftLine
     warm_up: tuple[WarmUpSet, ...] = ()
+    words: FormulaWords = ENGLISH_WORDS
+
+    @property
+    def feel(self) -> LoadCells:
+        """The cells of a load that is left to feel."""
+        return LoadCells(self.words.by_feel)
 
     @property
     def capped(self) -> bool:
@@ -88,21 +97,18 @@ class LoadCells:
     nearest: Cell = None
 
 
-FEEL = LoadCells(BY_FEEL)
-
-
 def load_cells(pieces: tuple[Piece, ...], place: int, spot: Spot, source: Source) -> LoadCells:
     """The cells of one of the ``pieces`` of a set; ``place`` counts from 0. Raises TypeError for a rule not known."""
     load = pieces[place].load
     if place and load == pieces[0].load:
-        return _as_before(load, spot)
+        return _as_before(load, spot, source)
     match load.basis.rule:
         case "percent" | "effort":
             return _from_max(load, spot, source)
         case "fixed" | "bodyweight":
             return _given(load, spot, source)
         case "feel":
-            return FEEL
+            return source.feel
         case "technique":
             return _dropped(pieces, place, spot, source)
         case "warm-up":
@@ -111,9 +117,9 @@ def load_cells(pieces: tuple[Piece, ...], place: int, spot: Spot, source: Source
             assert_never(unknown)
 
 
-def _as_before(load: Load, spot: Spot) -> LoadCells:
+def _as_before(load: Load, spot: Spot, source: Source) -> LoadCells:
     """The same load taken up again."""
-    return FEEL if load.mass is None else LoadCells(Formula(f"{LOAD}{spot.first}", load.mass))
+    return source.feel if load.mass is None else LoadCells(Formula(f"{LOAD}{spot.first}", load.mass))
 
 
 def again(cells: LoadCells, row: int) -> LoadCells:
@@ -175,13 +181,14 @@ def _rounded(load: Load, spot: Spot, source: Source, exact: Formula | Decimal) -
     needed = basis.max if from_max or capped else None
     listed = source.what.of(load.kind, source.note) if load.kind in LISTED else None
     if listed:
-        text, word = _to_list(listed, spot, capped=capped), _word(load, listed, spot, source)
+        text, word = _to_list(listed, spot, source, capped=capped), _word(load, listed, spot, source)
     elif load.kind == "bodyweight":
-        text, word = _to_plate(spot), None
+        text, word = _to_plate(spot, source), None
     else:
-        text, word = _to_half(spot, capped=capped), _above(spot, load, '""', "") if capped else None
+        text = _to_half(spot, source, capped=capped)
+        word = _above(spot, load, ('""', ""), source) if capped else None
     return LoadCells(
-        load=Formula(f'IF(ISNUMBER({spot.at(EXACT)}),{text},"{BY_FEEL}")', _mass(load)),
+        load=Formula(f"IF(ISNUMBER({spot.at(EXACT)}),{text},{in_formula(source.words.by_feel)})", _mass(load, source)),
         word=word,
         max=Formula(source.lifts.max_cell(needed.exercise), needed.amount) if needed else None,
         percent=basis.percent if from_max else None,
@@ -192,8 +199,8 @@ def _rounded(load: Load, spot: Spot, source: Source, exact: Formula | Decimal) -
     )
 
 
-def _mass(load: Load) -> Decimal | str:
-    return BY_FEEL if load.mass is None else load.mass
+def _mass(load: Load, source: Source) -> Decimal | str:
+    return source.words.by_feel if load.mass is None else load.mass
 
 
 def _place(load: Load, listed: LoadingList, spot: Spot) -> Formula:
@@ -210,11 +217,11 @@ def _nearest(listed: LoadingList, spot: Spot) -> tuple[str, str, str]:
     return below, above, f"ROUND({below}+{above}-2*{spot.at(EXACT)},9)>=0"
 
 
-def _to_list(listed: LoadingList, spot: Spot, *, capped: bool) -> str:
+def _to_list(listed: LoadingList, spot: Spot, source: Source, *, capped: bool) -> str:
     exact, place = spot.at(EXACT), spot.at(PLACE)
     below, above, low_is_nearer = _nearest(listed, spot)
     limit = f",AND(ISNUMBER({spot.at(MAX)}),{exact}<={spot.at(MAX)},{above}>{spot.at(MAX)})" if capped else ""
-    down = f'OR({ROUNDING}="down"{limit},{low_is_nearer})'
+    down = f"OR({_rounds_down(source)}{limit},{low_is_nearer})"
     lightest, heaviest = f"lightest_{listed.name}", f"heaviest_{listed.name}"
     return f"IF({place}=0,{lightest},IF({exact}>={heaviest},{heaviest},IF({down},{below},{above})))"
 
@@ -224,15 +231,19 @@ def _to_step(wish: str, step: str) -> tuple[str, str]:
     return f"-INT(ROUND(0.5-{wish}/{step},9))*{step}", f"INT(ROUND({wish}/{step},9))*{step}"
 
 
-def _to_plate(spot: Spot) -> str:
+def _rounds_down(source: Source) -> str:
+    return f"{ROUNDING}={in_formula(source.words.down)}"
+
+
+def _to_plate(spot: Spot, source: Source) -> str:
     near, down = _to_step(spot.at(EXACT), SMALLEST_PLATE)
-    return f'IF({ROUNDING}="down",{down},{near})'
+    return f"IF({_rounds_down(source)},{down},{near})"
 
 
-def _to_half(spot: Spot, *, capped: bool) -> str:
+def _to_half(spot: Spot, source: Source, *, capped: bool) -> str:
     exact, limit = spot.at(EXACT), spot.at(MAX)
     near, down = _to_step(exact, number(PLAIN_STEP))
-    picked = f'IF({ROUNDING}="down",{down},{near})'
+    picked = f"IF({_rounds_down(source)},{down},{near})"
     if not capped:
         return picked
     highest = _to_step(limit, number(PLAIN_STEP))[1]
@@ -242,26 +253,27 @@ def _to_half(spot: Spot, *, capped: bool) -> str:
 def _word(load: Load, listed: LoadingList, spot: Spot, source: Source) -> Formula:
     """What is amiss with a load, or else its plates."""
     exact, slack = spot.at(EXACT), f"half_step_{listed.name}"
-    plates, known = _plates(load, listed, spot, source.note)
-    above = _above(spot, load, plates, known).text if source.capped and load.basis.max else plates
-    heavy = f'IF(ROUND({exact}-heaviest_{listed.name},9)>{slack},"{TOO_HEAVY}",{above})'
-    short = f'ROUND(lightest_{listed.name}-{exact},9)>IF({ROUNDING}="down",0,{slack})'
-    text = f'IF(ISNUMBER({exact}),IF({short},"{TOO_LIGHT}",{heavy}),"")'
-    return Formula(text, _TROUBLES.get(load.basis.trouble, known))
+    plates, known = _plates(load, listed, spot, source)
+    above = _above(spot, load, (plates, known), source).text if source.capped and load.basis.max else plates
+    heavy = f"IF(ROUND({exact}-heaviest_{listed.name},9)>{slack},{in_formula(source.words.too_heavy)},{above})"
+    short = f"ROUND(lightest_{listed.name}-{exact},9)>IF({_rounds_down(source)},0,{slack})"
+    text = f'IF(ISNUMBER({exact}),IF({short},{in_formula(source.words.too_light)},{heavy}),"")'
+    return Formula(text, _trouble(load.basis.trouble, source.words) or known)
 
 
-def _above(spot: Spot, load: Load, otherwise: str, known: str) -> Formula:
-    """A warning of a load above the max."""
-    exact, limit = spot.at(EXACT), spot.at(MAX)
-    text = f'IF(AND(ISNUMBER({exact}),ISNUMBER({limit}),N({exact})>N({limit})),"{ABOVE_MAX}",{otherwise})'
-    return Formula(text, _TROUBLES.get(load.basis.trouble, known))
+def _above(spot: Spot, load: Load, otherwise: tuple[str, str], source: Source) -> Formula:
+    """A warning of a load above the max; ``otherwise`` is what stands there else, and for the example lifter."""
+    exact, limit, warning = spot.at(EXACT), spot.at(MAX), in_formula(source.words.above_max)
+    text = f"IF(AND(ISNUMBER({exact}),ISNUMBER({limit}),N({exact})>N({limit})),{warning},{otherwise[0]})"
+    return Formula(text, _trouble(load.basis.trouble, source.words) or otherwise[1])
 
 
-def _plates(load: Load, listed: LoadingList, spot: Spot, note: Exercise) -> tuple[str, str]:
+def _plates(load: Load, listed: LoadingList, spot: Spot, source: Source) -> tuple[str, str]:
     """The plates of a bar, or a word on the dumbbells: as a formula, and for the example lifter."""
     if listed.bar is None:
-        word = "each hand" if note.implement == "dumbbell" and note.dumbbells == 2 else ""
-        return f'"{word}"', word
+        in_both = source.note.implement == "dumbbell" and source.note.dumbbells == 2
+        word = source.words.each_hand if in_both else ""
+        return in_formula(word), word
     found = f'IFERROR(INDEX(plates_{listed.name},MATCH({spot.at(LOAD)},plated_{listed.name},0)),"")'
     known = "" if load.mass is None else listed.plates_of(load.mass)
     return f'IF({bar_is_ours(listed)},{found},"")', known
@@ -271,21 +283,22 @@ def _dropped(pieces: tuple[Piece, ...], place: int, spot: Spot, source: Source) 
     """A drop: strictly lighter than the piece before, nearest to its share of that piece or of the first."""
     load, before = pieces[place].load, f"{LOAD}{spot.before}"
     if load.kind == "bodyweight":
-        return LoadCells(Formula(f'IF(ISNUMBER({before}),IF({before}>0,0,"{BY_FEEL}"),"{BY_FEEL}")', _mass(load)))
+        feel = in_formula(source.words.by_feel)
+        return LoadCells(Formula(f"IF(ISNUMBER({before}),IF({before}>0,0,{feel}),{feel})", _mass(load, source)))
     if load.kind == "feel":
-        return FEEL
+        return source.feel
     of, keep = _share_kept(source.line, place, spot)
     known = "" if load.exact is None else load.exact
     exact = Formula(f'IF(ISNUMBER({before}),ROUND({of}*{number(keep)},9),"")', known)
     mass_before = pieces[place - 1].load.mass
     if load.kind in LISTED:
         listed = source.what.of(load.kind, source.note)
-        text, place_cell = _below(listed, spot, before), _place_below(load, listed, spot, mass_before)
-        word: Cell = Formula(*_plates(load, listed, spot, source.note)) if listed.bar is not None else None
+        text, place_cell = _below(listed, spot, before, source), _place_below(load, listed, spot, mass_before)
+        word: Cell = Formula(*_plates(load, listed, spot, source)) if listed.bar is not None else None
     else:
-        text, place_cell, word = _half_below(spot, before), None, None
+        text, place_cell, word = _half_below(spot, before, source), None, None
     return LoadCells(
-        load=Formula(f'IF(ISNUMBER({spot.at(EXACT)}),{text},"{BY_FEEL}")', _mass(load)),
+        load=Formula(f"IF(ISNUMBER({spot.at(EXACT)}),{text},{in_formula(source.words.by_feel)})", _mass(load, source)),
         word=word,
         exact=exact,
         place=place_cell,
@@ -312,18 +325,20 @@ def _place_below(load: Load, listed: LoadingList, spot: Spot, before: Decimal | 
     return Formula(text, min(bisect_right(listed.masses, load.exact), bisect_left(listed.masses, before)))
 
 
-def _below(listed: LoadingList, spot: Spot, before: str) -> str:
+def _below(listed: LoadingList, spot: Spot, before: str, source: Source) -> str:
     below, above, low_is_nearer = _nearest(listed, spot)
     lightest = f"lightest_{listed.name}"
     none_higher = f'{spot.at(PLACE)}=COUNTIF(masses_{listed.name},"<"&{before})'
     picked = f"IF({none_higher},{below},IF({low_is_nearer},{below},{above}))"
-    return f'IF({lightest}>={before},"{BY_FEEL}",IF({spot.at(PLACE)}=0,{lightest},{picked}))'
+    feel = in_formula(source.words.by_feel)
+    return f"IF({lightest}>={before},{feel},IF({spot.at(PLACE)}=0,{lightest},{picked}))"
 
 
-def _half_below(spot: Spot, before: str) -> str:
+def _half_below(spot: Spot, before: str, source: Source) -> str:
     step = number(PLAIN_STEP)
     near, _ = _to_step(spot.at(EXACT), step)
-    return f'IF({before}<={step},"{BY_FEEL}",MAX({step},MIN({near},{before}-{step})))'
+    feel = in_formula(source.words.by_feel)
+    return f"IF({before}<={step},{feel},MAX({step},MIN({near},{before}-{step})))"
 
 
 # -- warm-up sets ----------------------------------------------------------------------------------
@@ -358,12 +373,15 @@ def warm_up_cells(step: WarmUpStep, place: WarmUpSpot, source: Source) -> LoadCe
     wish = work.exact * step.percent / 100
     known = work.basis.max if source.capped else None
     listed = source.what.of(work.kind, source.note) if work.kind in LISTED else None
-    text = _to_list(listed, spot, capped=known is not None) if listed else _to_half(spot, capped=known is not None)
+    capped = known is not None
+    text = _to_list(listed, spot, source, capped=capped) if listed else _to_half(spot, source, capped=capped)
     found = step.found or Load(work.kind, None, wish, None, Basis("warm-up", step.percent))
     exact = f'IF(ISNUMBER({EXACT}{place.work}),ROUND({EXACT}{place.work}*{spot.at(PERCENT)}/100,9),"")'
     return LoadCells(
-        load=Formula(_if_it_warms_up(place), LEFT_OUT if step.found is None else _mass(step.found)),
-        word=Formula(*_plates(found, listed, spot, source.note)) if listed else None,
+        load=Formula(
+            _if_it_warms_up(place, source), source.words.left_out if step.found is None else _mass(step.found, source)
+        ),
+        word=Formula(*_plates(found, listed, spot, source)) if listed else None,
         max=Formula(source.lifts.max_cell(known.exercise), known.amount) if known else None,
         percent=step.percent,
         exact=Formula(exact, wish),
@@ -375,11 +393,12 @@ def warm_up_cells(step: WarmUpStep, place: WarmUpSpot, source: Source) -> LoadCe
     )
 
 
-def _if_it_warms_up(place: WarmUpSpot) -> str:
+def _if_it_warms_up(place: WarmUpSpot, source: Source) -> str:
     near, before = f"{NEAREST}{place.row}", f"{LOAD}{place.top}:{LOAD}{place.row - 1}"
     no_heavier = f",{near}<=MAX({before})" if place.row > place.top else ""
     useless = f"OR({near}>={LOAD}{place.work}{no_heavier})"
-    return f'IF(ISNUMBER({near}),IF({useless},"{LEFT_OUT}",{near}),"{BY_FEEL}")'
+    left_out, feel = in_formula(source.words.left_out), in_formula(source.words.by_feel)
+    return f"IF(ISNUMBER({near}),IF({useless},{left_out},{near}),{feel})"
 
 
 def _nearest_to(wish: Decimal, listed: LoadingList | None, source: Source, most: Decimal | None) -> Decimal:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
 from string import ascii_uppercase
 
 from plateset.manuscript.schema import WarmUpSet
-from plateset.manuscript.vocabulary import Unit
+from plateset.publishing.language import Language
 from plateset.publishing.views import ProgramView
 from plateset.publishing.warm_up_steps import line_of
 from plateset.publishing.words import GROUPS, day_name, time_text
@@ -15,6 +16,7 @@ from plateset.publishing.workbook_gym import Loadable
 from plateset.publishing.workbook_lifts import YourLifts
 from plateset.publishing.workbook_loads import Source
 from plateset.publishing.workbook_sets import LONGEST_REMARK, SetRow, placed_lifts, set_rows
+from plateset.publishing.workbook_words import WorkbookWords
 from plateset.remembering import Remembered
 from plateset.training.plan import Plan, PlannedLine, Session, Week
 from plateset.training.time import session_minutes
@@ -39,41 +41,46 @@ class Book:
     what: Loadable
     by_weekday: bool
     warm_up: tuple[WarmUpSet, ...]
+    words: WorkbookWords
     written: Remembered[tuple[Sheet, int]] = field(default_factory=Remembered)
-
-
-def week_name(week: Week) -> str:
-    """The name of a week's sheet."""
-    return f"Week {week.number}"
 
 
 def write_week(desk: Desk, book: Book, week: Week) -> None:
     """The sheet of one week."""
-    sheet = desk.sheet(week_name(week), WIDTHS)
-    kind = ", deload" if week.deload else ", test week" if week.test else ""
-    sheet.title(f"{book.view.title}, week {week.number}{kind}")
-    sheet.put(0, WORKING, "How each load is made", "working header")
-    for column, head in enumerate(_heads(desk.unit)):
+    sheet = desk.sheet(book.words.week(week.number), WIDTHS)
+    sheet.title(f"{book.view.title}, {_week(week, book.words.language)}")
+    sheet.put(0, WORKING, desk.say("How each load is made"), "working header")
+    for column, head in enumerate(_heads(desk)):
         sheet.put(HEADER, column, head, "working header" if column >= WORKING else "header" if head else "plain")
     row = HEADER + 1
     for caution in book.view.short_cautions:
         row = sheet.paragraph(row, caution, WORDS_TO, "caution")
     for session in week.sessions:
         row = _placed(sheet, book, session, row + 1)
-    for asked, column in _LOGGED:
-        sheet.ask(HEADER + 1, column, asked, row)
+    for asked, column in LOGGED:
+        said = replace(asked, title=desk.say(asked.title), message=desk.say(asked.message))
+        sheet.ask(HEADER + 1, column, said, row)
     sheet.finish(Table((0, HEADER), LAST_COLUMN, (HEADER + 1, 1)), row - 1, landscape=True)
 
 
-def _heads(unit: Unit) -> tuple[str, ...]:
-    return (
-        "Exercise", "Set", "Reps", "Load", f"Done ({unit})", "Reps done", "In reserve", "Effort", "On the bar, in hand",
-        "Rest after", "How", "", f"Max ({unit})", "Share", f"Added ({unit})", "Stays", f"Exact ({unit})",
-        "Place in list", f"Rounded ({unit})",
-    )  # fmt: skip
+def _week(week: Week, language: Language) -> str:
+    number = language.low(language.say("Week %(number)s") % {"number": week.number})
+    kind = language.say("Deload") if week.deload else language.say("Test week") if week.test else ""
+    return f"{number}, {language.low(kind)}" if kind else number
 
 
-_LOGGED = (
+HEADS = (
+    "Exercise", "Set", "Reps", "Load", "Done (%(unit)s)", "Reps done", "In reserve", "Effort", "On the bar, in hand",
+    "Rest after", "How", "", "Max (%(unit)s)", "Share", "Added (%(unit)s)", "Stays", "Exact (%(unit)s)",
+    "Place in list", "Rounded (%(unit)s)",
+)  # fmt: skip
+
+
+def _heads(desk: Desk) -> Iterator[str]:
+    return (desk.say(head) % {"unit": desk.unit} for head in HEADS)
+
+
+LOGGED = (
     (Asked("Load done", -HEAVIEST, HEAVIEST, "A number, without the unit; less than 0 for help."), DONE),
     (Asked("Repetitions done", 0, 1000, "A whole number (seconds for a hold).", whole=True), DONE + 1),
     (Asked("In reserve", 0, 10, "Repetitions left in reserve: a number from 0 to 10."), DONE + 2),
@@ -92,10 +99,12 @@ def _placed(sheet: Sheet, book: Book, session: Session, row: int) -> int:
 
 def _session(sheet: Sheet, book: Book, session: Session, row: int) -> int:
     """Rows count from 0; this and what it calls return the row after what they wrote."""
-    day = day_name(session.day, by_weekday=book.by_weekday)
+    language = book.words.language
+    day = day_name(session.day, by_weekday=book.by_weekday, language=language)
     for column in range(LAST_COLUMN + 1):
         sheet.put(row, column, None, "band")
-    row = sheet.paragraph(row, f"{day}: {session.title}, about {session_minutes(session)} min", WORDS_TO, "band")
+    about = language.say("about %(num)s min") % {"num": session_minutes(session)}
+    row = sheet.paragraph(row, f"{day}: {session.title}, {about}", WORDS_TO, "band")
     if session.remark:
         row = sheet.paragraph(row, session.remark, WORDS_TO)
     letters = iter(ascii_uppercase * 2)
@@ -106,25 +115,30 @@ def _session(sheet: Sheet, book: Book, session: Session, row: int) -> int:
 
 def _line(sheet: Sheet, book: Book, session: Session, lettered: tuple[PlannedLine, str], row: int) -> int:
     line, letter = lettered
+    language = book.words.language
     if line.kind != "single":
-        row = sheet.paragraph(row, _group_words(line, letter), WORDS_TO, "group")
-    for placed in placed_lifts(line, letter):
+        row = sheet.paragraph(row, _group_words(line, letter, language), WORDS_TO, "group")
+    for placed in placed_lifts(line, letter, language):
         if len(placed.lift.remark) > LONGEST_REMARK:
             row = sheet.paragraph(row, placed.lift.remark, WORDS_TO)
         written = line_of(book.plan, session, placed.lift)
-        source = Source(book.lifts, book.what, placed.lift.note, written, book.warm_up)
-        for each in set_rows(placed, source, row + 1):
+        source = Source(book.lifts, book.what, placed.lift.note, written, book.warm_up, book.words.formulas)
+        for each in set_rows(placed, source, row + 1, language):
             _write_set(sheet, row, each)
             row += 1
     return row
 
 
-def _group_words(line: PlannedLine, letter: str) -> str:
+def _group_words(line: PlannedLine, letter: str, language: Language) -> str:
+    say, rest = language.say, time_text(line.rest)
     if line.kind == "pick-one":
-        return f"Pick one of these, {time_text(line.rest)} between sets. {line.remark}".strip()
-    between = f"{time_text(line.between)} from one to the next, " if line.between else ""
-    words = f"{GROUPS[line.kind]} {letter}: a set of each in turn, {between}{time_text(line.rest)} after the round."
-    return f"{words} {line.remark}".strip()
+        return f"{say('Pick one of these, %(rest)s between sets.') % {'rest': rest}} {line.remark}".strip()
+    given = {"group": f"{say(GROUPS[line.kind])} {letter}", "rest": rest, "between": time_text(line.between)}
+    if line.between:
+        told = say("%(group)s: a set of each in turn, %(between)s from one to the next, %(rest)s after the round.")
+    else:
+        told = say("%(group)s: a set of each in turn, %(rest)s after the round.")
+    return f"{told % given} {line.remark}".strip()
 
 
 def _write_set(sheet: Sheet, row: int, written: SetRow) -> None:
