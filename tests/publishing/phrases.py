@@ -40,6 +40,8 @@ THEME = ROOT / "themes" / "noticeboard"
 CATALOGUE = THEME / "words.en.po"
 PUBLISHING = ROOT / "generator" / "plateset" / "publishing"
 
+TRAINING = ROOT / "generator" / "plateset" / "training"
+
 Phrase = str | tuple[str, str]
 
 GIVEN = (
@@ -83,6 +85,8 @@ def phrases() -> dict[Phrase, str]:
             found.setdefault(phrase, path.name)
         for match in _LABELS.finditer(path.read_text("utf-8")):
             found.setdefault(match[1], path.name)
+    for phrase in _sentences_in((TRAINING / "progression.py").read_text("utf-8")):
+        found.setdefault(phrase, "what a plan tells")
     for word in GIVEN:
         found.setdefault(word, "words given to a page")
     return {phrase: where for phrase, where in found.items() if phrase}
@@ -96,6 +100,16 @@ def _said_in(source: str) -> Iterator[Phrase]:
                 yield from (each.value for each in _either(said) if isinstance(each.value, str))
             case ast.Call(func=ast.Attribute(attr="count"), args=[ast.Constant(str(one)), ast.Constant(str(many)), *_]):
                 yield one, many
+
+
+def _sentences_in(source: str) -> Iterator[Phrase]:
+    """What a plan tells in sentences; the first and third of what they are made of are phrases."""
+    for node in ast.walk(ast.parse(source)):
+        match node:
+            case ast.Call(func=ast.Name(id="Sentence"), args=[ast.Constant(str(one)), _, ast.Constant(str(many)), *_]):
+                yield one, many
+            case ast.Call(func=ast.Name(id="Sentence"), args=[ast.Constant(str(one)), *_]):
+                yield one
 
 
 def _either(words: ast.expr) -> Iterator[ast.Constant]:

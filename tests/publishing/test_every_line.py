@@ -6,16 +6,20 @@ import json
 import re
 from dataclasses import replace
 from datetime import date, timedelta
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
 from icalendar import Calendar
+from plateset.manuscript.quantities import Mass
 from plateset.publishing import blank_log
 from plateset.publishing.blank_log import blank_weeks
 from plateset.publishing.takeaways import Desk, takeaways
 from plateset.publishing.views import LiftView, WeekView
+from plateset.publishing.words import rule_text
 from plateset.training.plan import Plan
 from plateset.training.progression import REPS_PROJECTED
+from plateset.training.sentences import Sentence
 
 from tests.publishing.building import desk_of, edition_of, write_book
 from tests.publishing.every_line import EVERY_LINE
@@ -121,8 +125,9 @@ def test_the_blank_log_has_every_box_and_no_load(desk: Desk, files: dict[str, by
     shares = "Of the heaviest load, set by set: 100, 85, 85, 85 %"
     assert lifts(blank)[0].rule == shares
     planned = desk.program.plan.weeks[0].sessions[0].lifts[0]
-    for rule in ("Add 5 lb", f"Add 5 lb. {REPS_PROJECTED}"):
-        assert blank_log.blank_lift(replace(planned, rule=rule)).rule == f"Add 5 lb. {shares}"
+    adds = Sentence("Add %(mass)s.", (("mass", Mass(Decimal(5), "lb")),))
+    for rule in ((adds,), (adds, REPS_PROJECTED)):
+        assert rule_text(blank_log.blank_lift(replace(planned, rule=rule)).rule) == f"Add 5 lb. {shares}"
     text = re.sub(r"Loads count the bar: [^.]*kg\.", "", " ".join(page_texts(files["log-a4.pdf"])))
     assert not re.search(r"\d kg|by feel", text)
     assert sum(len(boxes) for boxes in blanks(files["log-a4.pdf"])) == sum(promised_boxes(week) for week in blank)

@@ -247,11 +247,13 @@ def test_what_the_weeks_show_is_explained_and_nothing_else() -> None:
     assert legend(effort="2 RIR") == "RIR: repetitions left in reserve at the end of a set."
     assert "X is" not in legend(tempo="3-1-1-0")
     assert legend(tempo="3-1-X-0").endswith("in seconds; X is as fast as you can.")
-    assert "brackets" in legend(rule=f"Add 2.5 kg. {REPS_PROJECTED}")
-    assert "do are a projection" in legend(rule=f"Add 2.5 kg. {LOADS_PROJECTED}")
-    told = page_texts(set_week(a_program(session("Monday", "M", single(lift("Row", rule=f"Add. {REPS_PROJECTED}"))))))
+    assert "brackets" in legend(rule=f"Add 2.5 kg. {REPS_PROJECTED.phrase}")
+    assert "do are a projection" in legend(rule=f"Add 2.5 kg. {LOADS_PROJECTED.phrase}")
+    told = page_texts(
+        set_week(a_program(session("Monday", "M", single(lift("Row", rule=f"Add. {REPS_PROJECTED.phrase}")))))
+    )
     assert "Add." in told[0]
-    assert REPS_PROJECTED not in told[0]
+    assert REPS_PROJECTED.phrase not in told[0]
 
 
 def test_no_lift_is_parted_from_its_blanks() -> None:

@@ -7,9 +7,11 @@ from decimal import Decimal
 
 import pytest
 from plateset.manuscript.quantities import Effort, Reps, read_effort, read_reps, read_tempo
-from plateset.manuscript.schema import Exercise
+from plateset.manuscript.schema import Exercise, Linear
 from plateset.publishing import words
+from plateset.publishing.language import language_of
 from plateset.training.plan import Basis, Lift, Load, LoadKind, Piece, PieceRole
+from plateset.training.progression import LOADS_PROJECTED, RULES
 
 
 def a_load(kind: LoadKind, mass: str | None, per_side: tuple[str, ...] | None = None) -> Load:
@@ -154,7 +156,7 @@ def test_plates(per_side: tuple[str, ...] | None, said: str) -> None:
 def test_what_a_load_is_counted_for(more: dict[str, object], said: str) -> None:
     head = {"name": "It", "muscles": {"direct": ["quads"]}, "movement": "lunge"} | more
     note = Exercise.model_validate(head)
-    lift = Lift("it", note, (0,), (), None, None, None, 0, None, "", False, "", "", "handbook")
+    lift = Lift("it", note, (0,), (), None, None, None, 0, None, (), False, "", "", "handbook")
     assert words.each_text(lift) == said
 
 
@@ -195,3 +197,31 @@ def test_repetitions(reps: object, hold: int | None, aim: int | None, projected:
 def test_a_later_piece_of_a_set(role: PieceRole, more: dict[str, object], said: str) -> None:
     usual: dict[str, object] = {"role": role, "load": a_load("stack", "32"), "reps": None, "aim": None}
     assert words.piece_text(Piece(**(usual | more)), "kg") == said  # type: ignore[arg-type]
+
+
+PROGRESSIONS = """msgid ""
+msgstr "Plural-Forms: nplurals=2; plural=(n != 1);\\n"
+
+msgid "Add %(mass)s each week."
+msgid_plural "Add %(mass)s every %(num)s weeks."
+msgstr[0] "Legg til %(mass)s hver uke."
+msgstr[1] "Hver %(num)s. uke: %(mass)s mer."
+
+msgid "The loads shown are a projection."
+msgstr "Lastene er et anslag."
+"""
+
+
+@pytest.mark.parametrize(
+    ("rule", "english", "norwegian"),
+    [
+        ({"rule": "linear", "add": "2.5 kg"}, "Add 2.5 kg each week.", "Legg til 2,5 kg hver uke."),
+        ({"rule": "linear", "add": "5 lb", "every": 3}, "Add 5 lb every 3 weeks.", "Hver 3. uke: 5 lb mer."),
+    ],
+)
+def test_a_progression_is_told_in_the_language(rule: dict[str, object], english: str, norwegian: str) -> None:
+    told = RULES["linear"].tell(Linear.model_validate(rule))
+    assert words.rule_text(told) == english
+    assert words.rule_text((*told, LOADS_PROJECTED), language_of("nb", (PROGRESSIONS.encode(),))) == (
+        f"{norwegian} Lastene er et anslag."
+    )

@@ -12,9 +12,11 @@ from plateset.publishing.language import ENGLISH, Language
 from plateset.publishing.program_view import Program, week_views
 from plateset.publishing.views import LiftView, LineView, SessionView, SetView, WeekView
 from plateset.publishing.warm_up_steps import Steps, line_of, usual_steps, warm_up_steps
+from plateset.publishing.words import rule_text
 from plateset.remembering import Remembered
 from plateset.training.plan import Basis, Lift, Load, Piece, Plan, PlannedLine, Session, WarmUp, Week, WorkSet
 from plateset.training.progression import rule_alone
+from plateset.training.sentences import Sentence
 
 BODYWEIGHT = "bodyweight"
 """The one load that is everyone's."""
@@ -64,9 +66,10 @@ class _Blanker:
 
 def blank_lift(lift: Lift, language: Language = ENGLISH) -> Lift:
     """A lift without its loads and warm-up, and what those said in its rule."""
-    said = (_sentence(rule_alone(lift.rule)), _sentence(_shares(lift, language)), _drops(lift, language))
+    said = (rule_text(rule_alone(lift.rule), language), _sentence(_shares(lift, language)), _drops(lift, language))
+    told = " ".join(filter(None, said)).removesuffix(".").replace("%", "%%")
     sets = tuple(_set(work) for work in lift.sets)
-    return replace(lift, sets=sets, warm_up=(), rule=" ".join(filter(None, said)).removesuffix("."), projected=False)
+    return replace(lift, sets=sets, warm_up=(), rule=(Sentence(told),) if told else (), projected=False)
 
 
 def _step_load(lift: Lift, percent: Decimal) -> Load:

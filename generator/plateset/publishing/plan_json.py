@@ -16,6 +16,7 @@ from plateset.publishing.program_view import Program
 from plateset.publishing.views import ProgramView, SiteView
 from plateset.remembering import Remembered
 from plateset.training.plan import Lift, Load, Max, Piece, Plan, PlannedLine, Session, Week, WorkSet
+from plateset.training.sentences import in_english
 from plateset.training.time import session_minutes
 from plateset.training.volume import MuscleWeek
 
@@ -180,7 +181,7 @@ def _lift(lift: Lift) -> Data:
         "warm-up": [{"load": _load(each.load), "reps": each.reps} for each in lift.warm_up],
         "rest seconds": lift.rest,
         "tempo": [tempo.lower, tempo.bottom, "X" if tempo.fast else tempo.lift, tempo.top] if tempo else None,
-        "rule": lift.rule,
+        "rule": in_english(lift.rule),
         "remark": lift.remark,
         "why": lift.why,
         "sets": [_set(work) for work in lift.sets],

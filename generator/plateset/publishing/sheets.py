@@ -22,7 +22,7 @@ from plateset.publishing.views import (
     WeekView,
 )
 from plateset.publishing.words import kept_together
-from plateset.training.progression import LOADS_PROJECTED, REPS_PROJECTED, rule_alone
+from plateset.training.progression import LOADS_PROJECTED, REPS_PROJECTED
 
 Data = dict[str, Any]
 
@@ -147,9 +147,9 @@ def _legend(weeks: Sequence[WeekView], language: Language) -> Iterator[str]:
             if fast
             else "Tempo: lowering, pause, lifting, pause, in seconds."
         )
-    if any(lift.rule.endswith(REPS_PROJECTED) for lift in lifts):
+    if any(lift.rule.endswith(say(REPS_PROJECTED.phrase)) for lift in lifts):
         yield say("Where a range stands in brackets, the range is asked for; the number before it is a projection.")
-    if any(lift.rule.endswith(LOADS_PROJECTED) for lift in lifts):
+    if any(lift.rule.endswith(say(LOADS_PROJECTED.phrase)) for lift in lifts):
         yield say("Loads that rise with what you do are a projection.")
 
 
@@ -258,6 +258,13 @@ def _line(line: LineView, lifts: _Lifts) -> Data:
     }
 
 
+def _without_projection(rule: str, language: Language) -> str:
+    """What a progression tells the reader to do; that numbers are a projection is said once for all lifts."""
+    for projected in (REPS_PROJECTED, LOADS_PROJECTED):
+        rule = rule.removesuffix(language.say(projected.phrase))
+    return rule.rstrip()
+
+
 def _lift(lift: LiftView, language: Language) -> Data:
     return {
         "letter": lift.letter,
@@ -265,7 +272,7 @@ def _lift(lift: LiftView, language: Language) -> Data:
         "technique": lift.technique.title if lift.technique else "",
         "technique_note": lift.technique_note,
         "warm_up": f"{language.say('Warm-up:')} {kept_together(lift.warm_up)}" if lift.warm_up else "",
-        "rule": kept_together(rule_alone(lift.rule)),
+        "rule": kept_together(_without_projection(lift.rule, language)),
         "remark": lift.remark,
         "sets": lift.scheme,
         "load": lift.load,

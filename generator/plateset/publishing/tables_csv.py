@@ -16,6 +16,7 @@ from plateset.publishing.words import GROUPS, day_name, each_text, effort_text, 
 from plateset.remembering import Remembered
 from plateset.training.marks.mark import plain
 from plateset.training.plan import Lift, Load, Piece, Plan, PlannedLine, Session, WarmUp, WorkSet
+from plateset.training.sentences import in_english
 
 Cell = str | int | Decimal
 
@@ -114,7 +115,7 @@ def _of_lift(line: PlannedLine, lift: Lift) -> dict[str, Cell]:
         "rest seconds": line.rest if group else lift.rest,
         "between seconds": line.between if group else "",
         "tempo": tempo_text(lift.tempo),
-        "rule": lift.rule,
+        "rule": in_english(lift.rule),
         "remark": " ".join(part for part in (line.remark if len(line.lifts) > 1 else "", lift.remark) if part),
     }
 

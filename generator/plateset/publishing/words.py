@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from datetime import date
 from decimal import Decimal
 from functools import lru_cache
 
-from plateset.manuscript.quantities import Effort, Reps, Tempo
+from plateset.manuscript.quantities import Effort, Mass, Reps, Tempo
 from plateset.manuscript.vocabulary import Unit
 from plateset.publishing.language import ENGLISH, Language
 from plateset.training.plan import Lift, Load, Piece
+from plateset.training.sentences import Named, Sentence
 
 GOALS = {"strength": "Strength", "muscle": "Muscle", "fitness": "General fitness"}
 GROUPS = {
@@ -103,6 +105,22 @@ def tempo_text(tempo: Tempo | None) -> str:
         return ""
     lift = "X" if tempo.fast else str(tempo.lift)
     return f"{tempo.lower}-{tempo.bottom}-{lift}-{tempo.top}"
+
+
+def rule_text(told: Iterable[Sentence], language: Language = ENGLISH) -> str:
+    """'Add 2.5 kg each week.': what a reader goes by from week to week."""
+    return " ".join(_sentence_text(each, language) for each in told)
+
+
+def _sentence_text(told: Sentence, language: Language) -> str:
+    phrase = language.count(told.phrase, told.many, told.count) if told.many else language.say(told.phrase)
+    return phrase % {name: _named(value, language) for name, value in told.values}
+
+
+def _named(value: Named, language: Language) -> str:
+    if isinstance(value, Mass):
+        return mass_text(value.amount, value.unit, language)
+    return language.number(Decimal(value))
 
 
 def load_text(load: Load, unit: Unit, language: Language = ENGLISH) -> str:

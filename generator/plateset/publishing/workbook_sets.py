@@ -8,7 +8,15 @@ from dataclasses import dataclass
 from plateset.publishing.language import Language
 from plateset.publishing.lift_views import sided
 from plateset.publishing.warm_up_steps import warm_up_steps
-from plateset.publishing.words import RANGES_OF_MOTION, effort_text, reps_text, share_text, tempo_text, time_text
+from plateset.publishing.words import (
+    RANGES_OF_MOTION,
+    effort_text,
+    reps_text,
+    rule_text,
+    share_text,
+    tempo_text,
+    time_text,
+)
 from plateset.publishing.workbook_loads import (
     LoadCells,
     Source,
@@ -167,7 +175,7 @@ def _how(lift: Lift, work: WorkSet, place: int, language: Language, *, opens: bo
     parts = []
     if opens:
         tempo = f"{say('Tempo')} {tempo_text(lift.tempo)}." if lift.tempo else ""
-        parts += [tempo, lift.rule]
+        parts += [tempo, rule_text(lift.rule, language)]
         parts += [lift.remark] if len(lift.remark) <= LONGEST_REMARK else []
     if work.technique:
         end = f", {say('to failure first')}" if work.past_failure and len(work.pieces) > 1 else ""

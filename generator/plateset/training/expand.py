@@ -30,6 +30,7 @@ from plateset.training.plan import (
     WorkSet,
 )
 from plateset.training.progression import RULES, Prescription, Step, after, beside_a_test, deloaded, tell_test, tested
+from plateset.training.sentences import Sentence
 from plateset.training.set_layout import SetAsked, sets_asked
 from plateset.training.strength import reps_at_percent
 from plateset.training.techniques import TECHNIQUES, counted, pieces_of
@@ -50,7 +51,7 @@ class _Ground:
     bodyweight: Decimal | None
     curve: str
     warm_up: Sequence[schema.WarmUpSet]
-    lifts: dict[tuple[str, tuple[int, ...], Prescription, str], Lift] = field(default_factory=dict)
+    lifts: dict[tuple[str, tuple[int, ...], Prescription, tuple[Sentence, ...]], Lift] = field(default_factory=dict)
     """The lifts worked out so far, by session, place, and all that changes from week to week."""
     sessions: Remembered[Session] = field(default_factory=Remembered)
     """The sessions worked out so far, by name, day, and their lifts."""
@@ -290,7 +291,9 @@ def _lift(ground: _Ground, line: LiftLine, index: tuple[int, ...], when: _When) 
     return ground.lifts[known]
 
 
-def _worked_out(ground: _Ground, line: LiftLine, index: tuple[int, ...], asked: Prescription, rule: str) -> Lift:
+def _worked_out(
+    ground: _Ground, line: LiftLine, index: tuple[int, ...], asked: Prescription, rule: tuple[Sentence, ...]
+) -> Lift:
     lifting = ground.lifting(line)
     return Lift(
         exercise=line.exercise,
@@ -312,12 +315,12 @@ def _worked_out(ground: _Ground, line: LiftLine, index: tuple[int, ...], asked: 
     )
 
 
-def _told(ground: _Ground, line: LiftLine, week: int) -> str:
-    """How the line goes on, in a sentence; in a deload it does not."""
+def _told(ground: _Ground, line: LiftLine, week: int) -> tuple[Sentence, ...]:
+    """How the line goes on; in a deload it does not."""
     if test := ground.test_in(week):
-        return tell_test(test) if _is_tested(line) else ""
+        return tell_test(test) if _is_tested(line) else ()
     rule = progression_of(line, ground.program)
-    return RULES[rule.rule].tell(rule) if rule and ground.deload_in(week) is None else ""
+    return RULES[rule.rule].tell(rule) if rule and ground.deload_in(week) is None else ()
 
 
 def _sets(line: LiftLine, asked: Prescription, lifting: Lifting) -> list[WorkSet]:

@@ -15,6 +15,7 @@ from plateset.manuscript.quantities import Effort, Reps, Tempo
 from plateset.manuscript.schema import Exercise, Program
 from plateset.manuscript.vocabulary import RangeOfMotion, Role, Unit
 from plateset.records import record
+from plateset.training.sentences import Sentence
 
 LoadKind = Literal["bar", "dumbbell", "stack", "bodyweight", "plain", "feel"]
 
@@ -148,7 +149,8 @@ class Lift:
     effort: Effort | None
     rest: int
     tempo: Tempo | None
-    rule: str
+    rule: tuple[Sentence, ...]
+    """What the reader goes by from week to week."""
     projected: bool
     remark: str
     why: str

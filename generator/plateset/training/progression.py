@@ -15,6 +15,7 @@ from plateset.manuscript import schema
 from plateset.manuscript.quantities import Effort, LoadSpec, Mass, PercentOfMax, Reps, SetCount
 from plateset.manuscript.vocabulary import Unit
 from plateset.records import record
+from plateset.training.sentences import Sentence
 
 OVER_THE_GOAL = 2
 """Repetitions over the goal in the last set, and sessions running in which they are reached, before load is added
@@ -60,10 +61,10 @@ class Step:
 
 @record
 class Rule:
-    """A progression: what it does, and how it is told to the reader in a sentence."""
+    """A progression: what it does, and how it is told to the reader in a sentence or two."""
 
     apply: Callable[[Prescription, schema.Progression, Step, Unit], Prescription]
-    tell: Callable[[schema.Progression], str]
+    tell: Callable[[schema.Progression], tuple[Sentence, ...]]
 
 
 # -- linear ----------------------------------------------------------------------------------------
@@ -75,26 +76,25 @@ def _linear(base: Prescription, rule: schema.Progression, step: Step, unit: Unit
     return replace(base, added=rule.add.to(unit) * (steps // rule.every), anchored=True)
 
 
-def _tell_linear(rule: schema.Progression) -> str:
+def _tell_linear(rule: schema.Progression) -> tuple[Sentence, ...]:
     assert isinstance(rule, schema.Linear)
-    return f"Add {_mass(rule.add)} {_often(rule.every, rule.by)}."
+    return (_adding(rule.add, rule.every, rule.by),)
 
 
-def _often(every: int, unit: str) -> str:
-    return f"each {unit}" if every == 1 else f"every {every} {unit}s"
+def _adding(mass: Mass, every: int, by: str) -> Sentence:
+    values = (("mass", mass), ("num", every))
+    if by == "session":
+        return Sentence("Add %(mass)s each session.", values, "Add %(mass)s every %(num)s sessions.", every)
+    return Sentence("Add %(mass)s each week.", values, "Add %(mass)s every %(num)s weeks.", every)
 
 
-def _mass(mass: Mass) -> str:
-    return f"{mass.amount.normalize():f} {mass.unit}"
+REPS_PROJECTED = Sentence("The repetitions shown are a projection.")
+LOADS_PROJECTED = Sentence("The loads shown are a projection.")
 
 
-REPS_PROJECTED = "The repetitions shown are a projection."
-LOADS_PROJECTED = "The loads shown are a projection."
-
-
-def rule_alone(told: str) -> str:
+def rule_alone(told: tuple[Sentence, ...]) -> tuple[Sentence, ...]:
     """What a progression tells the reader to do, without the word that numbers shown are a projection."""
-    return told.removesuffix(REPS_PROJECTED).removesuffix(LOADS_PROJECTED).rstrip()
+    return tuple(each for each in told if each not in (REPS_PROJECTED, LOADS_PROJECTED))
 
 
 # -- double ----------------------------------------------------------------------------------------
@@ -112,12 +112,13 @@ def _double(base: Prescription, rule: schema.Progression, step: Step, unit: Unit
     return replace(base, added=rule.add.to(unit) * rounds, aim=aim, projected=True, anchored=True)
 
 
-def _tell_double(rule: schema.Progression) -> str:
+def _tell_double(rule: schema.Progression) -> tuple[Sentence, ...]:
     assert isinstance(rule, schema.Double)
-    return (
-        f"When every set reaches the top of the range, add {_mass(rule.add)} and start again at the bottom. "
-        f"{REPS_PROJECTED}"
+    what = Sentence(
+        "When every set reaches the top of the range, add %(mass)s and start again at the bottom.",
+        (("mass", rule.add),),
     )
+    return (what, REPS_PROJECTED)
 
 
 # -- two-for-two -----------------------------------------------------------------------------------
@@ -144,12 +145,13 @@ def _two_for_two(base: Prescription, rule: schema.Progression, step: Step, unit:
     return replace(base, added=rule.add.to(unit) * rises, aim=aim, aims_last=True, projected=True, anchored=True)
 
 
-def _tell_two_for_two(rule: schema.Progression) -> str:
+def _tell_two_for_two(rule: schema.Progression) -> tuple[Sentence, ...]:
     assert isinstance(rule, schema.TwoForTwo)
-    return (
-        f"When the last set goes {OVER_THE_GOAL} repetitions over its goal in {OVER_THE_GOAL} sessions running, add "
-        f"{_mass(rule.add)}. {LOADS_PROJECTED}"
+    what = Sentence(
+        "When the last set goes %(over)s repetitions over its goal in %(sessions)s sessions running, add %(mass)s.",
+        (("over", OVER_THE_GOAL), ("sessions", OVER_THE_GOAL), ("mass", rule.add)),
     )
+    return (what, LOADS_PROJECTED)
 
 
 # -- step loading ----------------------------------------------------------------------------------
@@ -162,11 +164,16 @@ def _step_loading(base: Prescription, rule: schema.Progression, step: Step, unit
     return replace(base, added=rule.add.to(unit) * steps, anchored=True)
 
 
-def _tell_step_loading(rule: schema.Progression) -> str:
+def _tell_step_loading(rule: schema.Progression) -> tuple[Sentence, ...]:
     assert isinstance(rule, schema.StepLoading)
-    back = "one step" if rule.back == 1 else f"{rule.back} steps"
-    climb = f"Climb for {rule.climb} weeks, adding {_mass(rule.add)} from week to week"
-    return f"{climb}; then go back {back} and climb again."
+    return (
+        Sentence(
+            "Climb for %(weeks)s weeks, adding %(mass)s from week to week; then go back one step and climb again.",
+            (("weeks", rule.climb), ("mass", rule.add), ("num", rule.back)),
+            "Climb for %(weeks)s weeks, adding %(mass)s from week to week; then go back %(num)s steps and climb again.",
+            rule.back,
+        ),
+    )
 
 
 # -- undulating ------------------------------------------------------------------------------------
@@ -186,10 +193,11 @@ def _undulating(base: Prescription, rule: schema.Progression, step: Step, unit: 
     )
 
 
-def _tell_undulating(rule: schema.Progression) -> str:
+def _tell_undulating(rule: schema.Progression) -> tuple[Sentence, ...]:
     assert isinstance(rule, schema.Undulating)
-    more = f" Add {_mass(rule.add)} {_often(rule.every, 'week')}." if rule.add else ""
-    return f"Repetitions and load change from session to session, in {len(rule.turns)} turns.{more}"
+    turns = (("turns", len(rule.turns)),)
+    what = Sentence("Repetitions and load change from session to session, in %(turns)s turns.", turns)
+    return (what, _adding(rule.add, rule.every, "week")) if rule.add else (what,)
 
 
 RULES: dict[str, Rule] = {
@@ -232,11 +240,14 @@ def tested(test: schema.TestWeeks) -> Prescription:
     return Prescription(one, open_ended, None, load, None, techniques=False)
 
 
-def tell_test(test: schema.TestWeeks) -> str:
-    """A tested lift in a sentence to the reader."""
+def tell_test(test: schema.TestWeeks) -> tuple[Sentence, ...]:
+    """What a reader does with a tested lift."""
     return (
-        f"Test: one set with {test.load.normalize():f} % of the max. Stop with one clean repetition still in you, and "
-        "at once when one slows. The count shown is where failure would be."
+        Sentence(
+            "Test: one set with %(load)s %% of the max. Stop with one clean repetition still in you, and at once when "
+            "one slows. The count shown is where failure would be.",
+            (("load", test.load),),
+        ),
     )
 
 
