@@ -179,7 +179,9 @@ def test_an_interrupted_press_stops_its_workers_and_leaves_no_litter(tmp_path: P
                 break
         running.send_signal(signal.SIGINT)
         said = running.stderr.read()
-        assert running.wait(30) == 1
+        # Python ends by the signal itself if it came while a text was executed, as modules with dataclasses do.
+        assert running.wait(30) in (1, -signal.SIGINT)
+    assert said.rstrip().endswith(b"Aborted!")
     assert b"Traceback" not in said
     assert names(site.parent) == []
 
